@@ -1,0 +1,1 @@
+"""Cable routes, hidden and reachable, for rigs on wheels."""

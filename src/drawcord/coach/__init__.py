@@ -1,0 +1,1 @@
+"""The rig and the job as solids: spaces, moving parts, hazards."""

@@ -1,0 +1,1 @@
+"""Which pieces of cable, and where their joints fall along a run."""

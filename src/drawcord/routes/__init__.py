@@ -1,0 +1,1 @@
+"""Search, choice and the one measure of a route."""

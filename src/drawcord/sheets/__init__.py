@@ -1,0 +1,1 @@
+"""Pictures and tables, returned as figures and text."""

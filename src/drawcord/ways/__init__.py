@@ -1,0 +1,1 @@
+"""From solids to a graph: passages, stations, the roof, the room."""

@@ -1,0 +1,1 @@
+"""Conductors and voltage drop: numbers in, numbers out."""

@@ -1,0 +1,1 @@
+"""Units, figures, findings and faults: what every layer speaks in."""
