@@ -1,0 +1,123 @@
+"""The coach: one vehicle's spaces, moving parts and hazards as placed solids. All lengths in whole mm."""
+
+from dataclasses import dataclass, field
+
+from drawcord.coach.box import Box, Point
+from drawcord.coach.faces import Direction
+from drawcord.coach.job import Job
+from drawcord.coach.kinds import SpaceKind, Standing, Zone
+from drawcord.coach.levels import Levels
+from drawcord.coach.rig import Passage, Rig
+from drawcord.coach.shop import Shop
+from drawcord.words.finding import Finding
+
+
+@dataclass(frozen=True)
+class Space:
+    """A placed space.
+
+    `taken` are the boxes inside `box` that a cable cannot use: contents, nested spaces, sweeps, clearances.
+    `moving` names the moving part that it rides on or lies in the way of, or is empty.
+    `barred` says in a few words why no cable may run here, or is empty.
+    `tall` says that it reaches from floor to ceiling. `front` is the face with its door, if it has one.
+    """
+
+    id: str
+    kind: SpaceKind
+    box: Box
+    taken: tuple[Box, ...]
+    zone: Zone
+    hidden: bool
+    tall: bool
+    moving: str
+    barred: str
+    standing: Standing
+    chance: float
+    front: Direction | None
+    plain: tuple[Direction, ...]
+    cover: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Moving:
+    """A moving part: where it is drawn, where it goes, and the volume it sweeps with its margin."""
+
+    id: str
+    kind: str
+    drawn: Box
+    moved: Box
+    sweep: Box
+    riders: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Thing:
+    """A placed obstacle, hazard or obstruction, and the box that must be kept clear of it."""
+
+    id: str
+    kind: str
+    box: Box
+    keep: Box
+
+
+@dataclass(frozen=True)
+class Opening:
+    """A way to reach into a space: a flat box in one of its faces, and the seconds to open it."""
+
+    id: str
+    into: str
+    kind: str
+    box: Box
+    seconds: int
+
+
+@dataclass(frozen=True)
+class Terminal:
+    """Where a cable ends: its id is `equipment.terminal`."""
+
+    id: str
+    space: str
+    point: Point
+    kind: str
+
+
+@dataclass(frozen=True)
+class Declared:
+    """A passage that the sketch or the job declares, with its place if it states one."""
+
+    id: str
+    passage: Passage
+    at: Box | None
+
+
+@dataclass(frozen=True)
+class Coach:
+    """One vehicle, ready for passages and pictures. Dicts keep ids in sorted order."""
+
+    rig: Rig
+    job: Job | None
+    shop: Shop
+    outline: tuple[tuple[int, int], ...]
+    levels: Levels
+    street_is_left: bool
+    spaces: dict[str, Space]
+    moving_parts: dict[str, Moving]
+    obstacles: dict[str, Thing]
+    hazards: dict[str, Thing]
+    obstructions: dict[str, Thing]
+    doors: dict[str, Box]
+    windows: dict[str, Box]
+    partitions: dict[str, Box]
+    openings: dict[str, Opening]
+    declared: dict[str, Declared]
+    terminals: dict[str, Terminal]
+    touching: dict[tuple[str, str], int]
+    found: dict[str, tuple[Standing, float, str]] = field(default_factory=dict)
+    findings: tuple[Finding, ...] = ()
+
+    @property
+    def bounds(self) -> tuple[int, int, int, int]:
+        """Least and greatest x, least and greatest y of the outline."""
+        xs, ys = zip(*self.outline, strict=True)
+        return min(xs), max(xs), min(ys), max(ys)

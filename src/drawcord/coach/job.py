@@ -1,0 +1,119 @@
+"""One vehicle and one order, as a person writes it."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from drawcord.coach.closed import Closed, Id
+from drawcord.coach.place import Spot
+from drawcord.coach.rig import (
+    Access,
+    Doubt,
+    Format,
+    Hazard,
+    MovingPart,
+    Obstruction,
+    Passage,
+    RoofObstacle,
+    Space,
+    Unit,
+)
+from drawcord.words.quantity import Amperes, Celsius, Fraction, Positive, Volts
+
+Criterion = Literal["length", "in sight", "roof holes", "inner holes", "minutes", "doubt"]
+
+
+class Found(Doubt):
+    """What was found out about one space or passage of this vehicle."""
+
+    what: str = Field(description="The id of a space or a passage: `linen`, `linen~bay_c2`.")
+
+
+class Differences(Closed):
+    """How this vehicle differs from its rig model; an entry with a known id replaces the rig's."""
+
+    found: list[Found] = Field(default=[], description="Spaces and passages proven, unproven or blocked.")
+    spaces: dict[Id, Space] = Field(default={}, description="Spaces added or changed.")
+    moving_parts: dict[Id, MovingPart] = Field(default={}, description="Moving parts added or changed.")
+    roof_obstacles: dict[Id, RoofObstacle] = Field(default={}, description="Roof obstacles added or changed.")
+    hazards: dict[Id, Hazard] = Field(default={}, description="Hazards added or changed.")
+    obstructions: dict[Id, Obstruction] = Field(default={}, description="Obstructions added or changed.")
+    access: dict[Id, Access] = Field(default={}, description="Ways to reach in added or changed.")
+    passages: dict[Id, Passage] = Field(default={}, description="Passages added or changed.")
+    removed: list[Id] = Field(default=[], description="Ids of the rig's entries that this vehicle does not have.")
+
+
+class Equipment(Spot):
+    """A device and where it sits."""
+
+    kind: Literal[
+        "junction box",
+        "solar module",
+        "charge controller",
+        "battery",
+        "inverter",
+        "distribution panel",
+        "antenna",
+        "router",
+        "screen",
+    ] = Field(description="What it is.")
+    space: Id = Field(alias="in", description="The space it sits in; `roof` for what stands on the roof.")
+    terminals: dict[Id, Spot | None] = Field(
+        description="Its terminals; each sits where the device does unless it says otherwise."
+    )
+
+
+class Cable(Closed):
+    """A circuit's whole set of conductors, which run together."""
+
+    start: str = Field(alias="from", description="The terminal it starts at: `junction.pv`.")
+    end: str = Field(alias="to", description="The terminal it ends at: `controller.pv`.")
+    carries: Literal["PV", "battery DC", "mains", "data", "coax"] = Field(
+        alias="class", description="What it carries."
+    )
+    cores: int = Field(ge=1, le=24, description="Number of conductors.")
+    amperes: Amperes | None = Field(None, description="Current the drop is worked out at, if it carries power.")
+    volts: Volts | None = Field(None, description="Voltage the drop is a percentage of, if it carries power.")
+    drop_limit: Fraction | None = Field(None, description="Largest voltage drop wanted, such as `2 %`.")
+    conductor: str | None = Field(None, description="The conductor meant, such as `10 AWG` or `6 mm2`.")
+    metal: Literal["plain", "tinned"] = Field("plain", description="Plain or tinned copper.")
+    outside_diameter: Positive = Field(description="Over one core's sheath, or the whole cable if it has one.")
+    smallest_bend: Positive = Field(description="Smallest bend radius.")
+    largest_plug: Positive = Field(description="Largest diameter that must pass each hole: a plug, or the cable itself.")
+    longest_piece: Positive = Field(description="The longest piece at hand.")
+
+
+class Owner(Closed):
+    """What matters to this owner."""
+
+    consents: list[Literal["raceway in sight", "roof into room"]] = Field(
+        default=[], description="What the owner has agreed to."
+    )
+    excludes: list[Id] = Field(default=[], description="Spaces that must not be touched.")
+    weights: dict[Criterion, Annotated[float, Field(ge=0, le=1000)]] = Field(
+        default={}, description="What a unit of a criterion is worth, in metres of cable; the shop's if left out."
+    )
+    roof_run: Literal["straight", "square"] = Field("square", description="How cable runs on the roof.")
+
+
+class Temperatures(Closed):
+    """Temperatures that the figures stand on."""
+
+    coldest: Celsius = Field(description="The coldest place this vehicle will go.")
+    hottest: Celsius = Field(description="The hottest air around the cable.")
+    conductor: Celsius = Field(75.0, description="Of the copper in service, for voltage drop.")
+
+
+class Job(Closed):
+    """One vehicle and one order."""
+
+    format: Format
+    job: Id = Field(description="The id of the job.")
+    name: str = Field(description="What people call it.")
+    units: Unit = None
+    rig: str = Field(description="The rig file, relative to this one.")
+    differences: Differences = Field(default=Differences(), description="How this vehicle differs from its rig model.")
+    equipment: dict[Id, Equipment] = Field(description="Devices and their terminals, each by an id.")
+    cables: dict[Id, Cable] = Field(min_length=1, description="Cables to run, each by an id.")
+    owner: Owner = Field(default=Owner(), description="What matters to this owner.")
+    temperatures: Temperatures = Field(description="Temperatures that the figures stand on.")

@@ -1,0 +1,103 @@
+"""The outside of the rig: its outline and its levels."""
+
+import math
+from collections.abc import Callable
+
+from shapely.geometry import Polygon
+from shapely.validation import explain_validity
+
+from drawcord.coach.box import Box
+from drawcord.coach.levels import Levels, Step
+from drawcord.coach.place import Frame, Unplaced, along
+from drawcord.coach.rig import Rig, Shell
+from drawcord.words.faults import Problem
+
+Outline = tuple[tuple[int, int], ...]
+
+
+def outline(shell: Shell, problems: list[Problem]) -> Outline:
+    """The plan outline [mm], from `outline` or from length and width; a stand-in where it cannot be used."""
+    if shell.outline is None:
+        if shell.length is None or shell.width is None:
+            sentence = "the shell gives neither `outline` nor both `length` and `width`: give one or the other"
+            problems.append(Problem(("shell",), sentence, file="rig"))
+            return ((0, 0), (10_000, 0), (10_000, 2_500), (0, 2_500))
+        return ((0, 0), (shell.length, 0), (shell.length, shell.width), (0, shell.width))
+    for key in ("length", "width"):
+        if getattr(shell, key) is not None:
+            sentence = f"the shell gives both `outline` and `{key}`: keep `outline` alone"
+            problems.append(Problem(("shell", key), sentence, file="rig"))
+    corners = tuple(shell.outline)
+    polygon = Polygon(corners) if len(corners) > 2 else Polygon()
+    if polygon.is_empty or not polygon.is_valid or polygon.area == 0:
+        why = "has fewer than three corners" if len(corners) < 3 else _crossing(polygon)
+        problems.append(Problem(("shell", "outline"), f"the outline {why}: list its corners once round", file="rig"))
+    return corners
+
+
+def _crossing(polygon: Polygon) -> str:
+    if polygon.is_valid:
+        return "encloses nothing"
+    reason = explain_validity(polygon)
+    spot = reason[reason.find("[") + 1 : reason.find("]")].split()
+    try:
+        x, y = (round(float(part)) for part in spot)
+    except ValueError:
+        return "crosses itself"
+    return f"crosses itself {x} mm from the front and {y} mm from the left side"
+
+
+def levels(rig: Rig, corners: Outline, problems: list[Problem]) -> Levels:
+    """The heights of floors, ceilings, bays, ground and roof [mm above the main floor]."""
+    shell = rig.shell
+
+    def wrong(key: str, sentence: str) -> None:
+        problems.append(Problem(("shell", key), sentence, file="rig"))
+
+    if shell.roof <= shell.ceiling:
+        wrong("roof", f"the roof at {shell.roof} mm is not above the ceiling at {shell.ceiling} mm")
+    if shell.ground >= -shell.floor_thickness:
+        wrong("ground", f"the ground at {shell.ground} mm is not below the floor: heights below it are negative")
+    bay = shell.bay if shell.bay is not None else shell.ground
+    if not shell.ground <= bay < -shell.floor_thickness:
+        wrong("bay", f"the bays' floor at {bay} mm is not between the ground at {shell.ground} mm and the floor")
+    bare = Levels(shell.ground, bay, shell.floor_thickness, shell.ceiling, shell.roof, ())
+    frame = frame_of(rig, corners, bare, no_space)
+    steps = []
+    for number, step in enumerate(shell.steps):
+        path = ("shell", "steps", number)
+        try:
+            x0, x1 = along(step, frame, path)
+        except Unplaced as error:
+            problems.extend(Problem(p.path, p.sentence, file="rig") for p in error.problems)
+            continue
+        ceiling = shell.ceiling if step.ceiling is None else step.ceiling
+        if not step.floor < ceiling < shell.roof:
+            sentence = f"between its floor at {step.floor} mm and the roof at {shell.roof} mm a ceiling at {ceiling} mm does not fit"
+            problems.append(Problem(path, sentence, file="rig"))
+        steps.append(Step(x0, x1, step.floor, ceiling))
+    return bare._replace(steps=tuple(sorted(steps)))
+
+
+def no_space(name: str) -> Box:
+    """Stands in where no space can be measured from."""
+    raise KeyError(name)
+
+
+def frame_of(rig: Rig, corners: Outline, heights: Levels, find: Callable[[str], Box], *, roof: bool = False) -> Frame:
+    """What places are measured against; on the roof, sides are measured from the roof's edge."""
+    xs, ys = zip(*corners, strict=True)
+    inset = 0 if roof else rig.shell.wall
+    return Frame((min(xs), max(xs), min(ys), max(ys)), inset, rig.traffic_keeps == "right", heights, find)
+
+
+def inside(corners: Outline, box: Box) -> bool:
+    """Whether the plan of a box lies inside the outline; rectangles are settled without building a polygon."""
+    xs, ys = zip(*corners, strict=True)
+    if not (min(xs) <= box.x0 and box.x1 <= max(xs) and min(ys) <= box.y0 and box.y1 <= max(ys)):
+        return False
+    area = abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, (*corners[1:], corners[0]), strict=True))) / 2
+    if math.isclose(area, (max(xs) - min(xs)) * (max(ys) - min(ys))):
+        return True
+    plan = Polygon([(box.x0, box.y0), (box.x1, box.y0), (box.x1, box.y1), (box.x0, box.y1)])
+    return bool(Polygon(corners).buffer(0.5).covers(plan))

@@ -1,0 +1,86 @@
+"""What a shop edits: clearances, labour times, allowances and preferences."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from drawcord.coach.closed import Closed
+from drawcord.coach.job import Criterion
+from drawcord.coach.kinds import AccessKind, SpaceKind
+from drawcord.coach.rig import Format, Unit
+from drawcord.words.quantity import Fraction, Minutes, NotNegative, Positive
+
+Weight = Annotated[float, Field(ge=0, le=1000)]
+HazardKind = Literal["appliance flue", "burner", "exhaust", "gas line", "fuel filler", "water heater"]
+ObstacleKind = Literal["vent", "air conditioner", "skylight", "hatch", "antenna", "rail", "module"]
+
+
+class Clearances(Closed):
+    """Distances kept, and the tolerances of the sketch."""
+
+    format: Format
+    units: Unit = None
+    contact: NotNegative = Field(description="Two spaces this far apart sideways share a wall.")
+    moving: NotNegative = Field(description="Kept around the volume a moving part sweeps.")
+    roof_edge: NotNegative = Field(description="Kept from the edge of the roof.")
+    stack_cap: Positive = Field(description="Width of a stack's roof cap beyond its pipe, on each side.")
+    flange: Positive = Field(description="Width of the square flange of a roof entry.")
+    measuring_error: NotNegative = Field(description="How far off a place taken from outside may be.")
+    arm: Positive = Field(description="How far a hand reaches in through an opening.")
+    hazards: dict[HazardKind, NotNegative] = Field(description="Kept around hot or dangerous things, by kind.")
+    roof_obstacles: dict[ObstacleKind, NotNegative] = Field(description="Kept around roof obstacles, by kind.")
+    plug: NotNegative = Field(description="Added to the largest plug's diameter for the hole it has to pass.")
+    hole: NotNegative = Field(description="Kept between a hole and framing, tanks, ducts, lines and wiring.")
+
+
+class Labour(Closed):
+    """Minutes of work."""
+
+    format: Format
+    roof_hole: Minutes = Field(description="Cut, seal and fit one roof entry.")
+    inner_hole: Minutes = Field(description="Bore one inner hole, with grommet.")
+    opening: Minutes = Field(description="Lead through an opening that exists.")
+    metre: dict[SpaceKind, Minutes] = Field(description="Run and fix one metre of cable, by kind of space.")
+    access: dict[AccessKind, Minutes] = Field(description="Open and close one way in, by kind.")
+    no_access: Minutes = Field(description="Work blind in a space that has no way in.")
+    terminal: Minutes = Field(description="Make up one end.")
+
+
+class Allowances(Closed):
+    """Cable added to the measured length, each as [low, likely, high]."""
+
+    format: Format
+    units: Unit = None
+    make_up: tuple[NotNegative, NotNegative, NotNegative] = Field(description="At each end, inside the device.")
+    drip_loop: tuple[NotNegative, NotNegative, NotNegative] = Field(description="At each roof entry.")
+    service_loop: tuple[NotNegative, NotNegative, NotNegative] = Field(description="Once, near the lower end.")
+    unproven: tuple[Fraction, Fraction, Fraction] = Field(
+        description="Of the length of legs in unproven spaces, and of no others."
+    )
+
+
+class Preferences(Closed):
+    """What a unit of each criterion is worth, and how far to look."""
+
+    format: Format
+    weights: dict[Criterion, Weight] = Field(
+        description="In metres of cable: a metre, a metre in sight, a hole, a minute, a whole unit (neper) of doubt."
+    )
+    chance_clear: Fraction = Field(description="Taken for an unproven space or passage that states none.")
+    length_times: Weight = Field(description="Candidates are no longer than this many times the shortest.")
+    holes_more: Annotated[int, Field(ge=0, le=20)] = Field(description="And have no more holes than this beyond the fewest.")
+    minutes_times: Weight = Field(description="And take no longer than this many times the least work.")
+    most_labels: Annotated[int, Field(ge=100, le=10_000_000)] = Field(
+        description="How many partial routes the exact search may keep before it works to a tolerance."
+    )
+    shown: Annotated[int, Field(ge=1, le=50)] = Field(description="How many of the efficient set are shown.")
+    descents: Annotated[int, Field(ge=1, le=50)] = Field(description="How many different descents to look for.")
+
+
+class Shop(Closed):
+    """The shop's files, read together."""
+
+    clearances: Clearances
+    labour: Labour
+    allowances: Allowances
+    preferences: Preferences

@@ -1,0 +1,60 @@
+"""Which keys a model takes at a place in a document, and what they are for: read from its JSON Schema."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from pydantic import BaseModel
+
+from drawcord.words.faults import Path
+
+Schema = dict[str, Any]
+
+
+def keys_at(model: type[BaseModel], data: Any, path: Path) -> dict[str, str]:  # noqa: ANN401 (any document)
+    """The keys that `model` takes at `path` of `data`, each with its description."""
+    root = model.model_json_schema()
+    here, value = _branches(root, root, data), data
+    for part in path:
+        value = value[part]
+        here = [
+            branch
+            for schema in here
+            for child in _inside(schema, part)
+            for branch in _branches(root, child, value)
+        ]
+    return {
+        key: field.get("description", "")
+        for schema in here
+        for key, field in schema.get("properties", {}).items()
+    }
+
+
+def _branches(root: Schema, schema: Schema, value: object) -> list[Schema]:
+    """The alternatives that `schema` stands for; if possible only those of the kind that `value` says."""
+    if "$ref" in schema:
+        return _branches(root, root["$defs"][schema["$ref"].rpartition("/")[2]], value)
+    choices = schema.get("anyOf") or schema.get("oneOf")
+    if not choices:
+        return [schema]
+    every = [branch for choice in choices for branch in _branches(root, choice, value)]
+    return [branch for branch in every if _is_of_kind(branch, value)] or every
+
+
+def _is_of_kind(schema: Schema, value: object) -> bool:
+    fixed = {key: field["const"] for key, field in schema.get("properties", {}).items() if "const" in field}
+    return not isinstance(value, dict) or all(value.get(key, const) == const for key, const in fixed.items())
+
+
+def _inside(schema: Schema, part: str | int) -> Iterator[Schema]:
+    """What `schema` says about the value at `part`."""
+    if isinstance(part, int):
+        first = schema.get("prefixItems", [])
+        yield first[part] if part < len(first) else schema.get("items", {})
+    elif part in schema.get("properties", {}):
+        yield schema["properties"][part]
+    else:
+        yield from schema.get(
+            "patternProperties", {}
+        ).values()  # a key of a wrong form is a problem of its own
+        if isinstance(rest := schema.get("additionalProperties"), dict):
+            yield rest

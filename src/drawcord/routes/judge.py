@@ -1,0 +1,104 @@
+"""What an installer would want to be told about a route."""
+
+import math
+
+from drawcord.coach.box import Point
+from drawcord.coach.coach import Coach
+from drawcord.routes.legs import Crossing
+from drawcord.routes.order import Order
+from drawcord.routes.route import Criteria, Hole, Joint, Leg
+from drawcord.words.finding import Finding, Severity
+
+BEHIND = 150  # mm: what lies within this of a hole is named before anybody drills
+PRACTICE = "common practice, no source"
+
+
+def findings(
+    order: Order, way: tuple[Crossing, ...], legs: tuple[Leg, ...], holes: tuple[Hole, ...], joints: tuple[Joint, ...]
+) -> list[Finding]:
+    """Every finding about a route but the electrical ones."""
+    return [
+        *_doubts(order.coach, way, legs),
+        *(finding for hole in holes for finding in _before_drilling(order.coach, hole)),
+        *_joints(order, joints),
+        *_surroundings(order, legs),
+    ]
+
+
+def _doubts(coach: Coach, way: tuple[Crossing, ...], legs: tuple[Leg, ...]) -> list[Finding]:
+    found = []
+    for leg in legs:
+        space = coach.spaces[leg.space]
+        if space.standing == "unproven":
+            sentence = f"nobody has looked whether {space.id} is clear: taken as {space.chance:.0%} likely"
+            found.append(Finding(Severity.CAUTION, space.id, sentence, space.source))
+    for crossing in way:
+        passage = crossing.passage
+        if passage.standing == "unproven":
+            sentence = f"nobody has looked whether a cable gets through {passage.id}: taken as {passage.chance:.0%} likely"
+            found.append(Finding(Severity.CAUTION, passage.id, sentence, passage.source))
+    return found
+
+
+def _before_drilling(coach: Coach, hole: Hole) -> list[Finding]:
+    found = []
+    for thing in (*coach.obstructions.values(), *coach.hazards.values()):
+        apart = min(_apart(thing.box, hole.near), _apart(thing.box, hole.far))
+        if apart <= BEHIND:
+            sentence = f"{thing.id}, a {thing.kind}, lies {apart} mm from this hole: look before drilling"
+            found.append(Finding(Severity.CAUTION, hole.id, sentence, "geometry"))
+    for name in hole.between:
+        space = coach.spaces[name]
+        if space.kind == "roof" or hole.kind != "roof":
+            continue
+        depth = min(space.box.x1 - space.box.x0, space.box.y1 - space.box.y0)
+        if depth < 3 * (hole.diameter + 2 * coach.shop.clearances.measuring_error):
+            sentence = f"blind hit into {space.id}, only {depth} mm deep: measure twice, drill a pilot hole first"
+            found.append(Finding(Severity.CAUTION, hole.id, sentence, PRACTICE))
+    return found
+
+
+def _apart(box: tuple[int, ...], point: Point) -> int:
+    """How far a point is from a box [mm], rounded down."""
+    return math.floor(math.hypot(*(max(box[2 * a] - point[a], 0, point[a] - box[2 * a + 1]) for a in (0, 1, 2))))
+
+
+def _joints(order: Order, joints: tuple[Joint, ...]) -> list[Finding]:
+    return [
+        Finding(
+            Severity.REFUSAL,
+            joint.space,
+            f"with pieces of {order.cable.longest_piece} mm a joint would fall in {joint.space}, "
+            f"{joint.at} mm along, where no hand reaches it",
+            "geometry and the shop's clearances.yaml",
+        )
+        for joint in joints
+        if not joint.reachable
+    ]
+
+
+def _surroundings(order: Order, legs: tuple[Leg, ...]) -> list[Finding]:
+    found = []
+    for leg in legs:
+        if leg.kind == "appliance vent":
+            sentence = f"keep clear of the flue in {leg.space}, and seal the hole towards the cabin against vapour and fumes"
+            found.append(Finding(Severity.CAUTION, leg.space, sentence, PRACTICE))
+        if leg.zone == "wet and stony":
+            sentence = f"{leg.space} is wet and thrown at by stones: the cable needs loom and clips all along"
+            found.append(Finding(Severity.NOTICE, leg.space, sentence, PRACTICE))
+        if leg.kind == "roof" and order.cable.carries not in ("PV", "coax"):
+            sentence = f"{order.name} lies in the sun on the roof: its sheath must be made for that"
+            found.append(Finding(Severity.NOTICE, leg.space, sentence, PRACTICE))
+    return found
+
+
+def consents(coach: Coach, criteria: Criteria, holes: tuple[Hole, ...]) -> tuple[str, ...]:
+    """What the owner has to agree to before work starts; what the job says is agreed is left out."""
+    given = coach.job.owner.consents if coach.job else []
+    needed = []
+    if criteria.roof_holes:
+        places = ", ".join(hole.id for hole in holes if hole.kind == "roof")
+        needed.append(f"{criteria.roof_holes} new hole{'s' * (criteria.roof_holes > 1)} through the roof: {places}")
+    if criteria.in_sight and "raceway in sight" not in given:
+        needed.append(f"{criteria.in_sight} mm of surface raceway in sight")
+    return tuple(needed)

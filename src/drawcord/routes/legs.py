@@ -1,0 +1,145 @@
+"""From an order of stations to legs: pulled tight, with elbows."""
+
+import math
+from dataclasses import dataclass
+from itertools import pairwise
+
+from drawcord.coach.box import Box, Point
+from drawcord.routes.pull import pull
+from drawcord.routes.route import Leg
+from drawcord.ways.elbows import corners
+from drawcord.ways.passage import Passage
+from drawcord.ways.ways import Ways
+
+UNPULLED = ("roof", "room")  # spaces whose lengths are no plain square distances
+
+
+@dataclass(frozen=True)
+class Crossing:
+    """A passage on a route: what is left and entered, and where."""
+
+    passage: Passage
+    left: str
+    entered: str
+    near: Point
+    far: Point
+
+
+def crossings(ways: Ways, start: str, end: str, stations: tuple[str, ...]) -> tuple[Crossing, ...]:
+    """The crossings of a route between two terminals, each where it makes the route shortest [mm]."""
+    terminals = ways.coach.terminals
+    here = terminals[start].space
+    found = []
+    for name in stations:
+        station = ways.stations[name]
+        passage = ways.passages[station.passage]
+        there = passage.other(here)
+        found.append(Crossing(passage, here, there, station.mouths[here], station.mouths[there]))
+        here = there
+    tight = _tight(ways, terminals[start].point, terminals[end].point, found)
+    before, after = (_total(ways, terminals[start].point, terminals[end].point, way) for way in (found, tight))
+    return tuple(tight if after is not None and (before is None or after <= before) else found)
+
+
+def _mouths(ways: Ways, crossing: Crossing) -> tuple[Box, Box]:
+    """The boxes in which a crossing may be moved, near and far; points where it may not."""
+    kinds = {ways.coach.spaces[name].kind for name in (crossing.left, crossing.entered)}
+    if not kinds.intersection(UNPULLED):
+        for one, two in crossing.passage.mouths:
+            near, far = (one, two) if crossing.left == crossing.passage.a else (two, one)
+            if near.holds(crossing.near):
+                return near, far
+    return _point(crossing.near), _point(crossing.far)
+
+
+def _point(point: Point) -> Box:
+    x, y, z = point
+    return Box(x, x, y, y, z, z)
+
+
+def _tight(ways: Ways, start: Point, end: Point, found: list[Crossing]) -> list[Crossing]:
+    mouths = [_mouths(ways, crossing) for crossing in found]
+    places: list[list[tuple[int, int]]] = [[(0, 0)] * 3 for _ in found]
+    for axis in (0, 1, 2):
+        intervals = [(start[axis], start[axis])]
+        columns = []
+        for near, far in mouths:
+            spans = dict.fromkeys((near.span(axis), far.span(axis)))  # one where both sides move together
+            columns.append((len(intervals), len(intervals) + len(spans) - 1))
+            intervals.extend(spans)
+        intervals.append((end[axis], end[axis]))
+        pulled = pull(intervals)
+        for place, (first, last) in zip(places, columns, strict=True):
+            place[axis] = pulled[first], pulled[last]
+    return [
+        Crossing(c.passage, c.left, c.entered, *((p[0][side], p[1][side], p[2][side]) for side in (0, 1)))
+        for c, p in zip(found, places, strict=True)
+    ]
+
+
+def _total(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> int | None:
+    """The length of a way [mm], None if it cannot be run."""
+    stops = [start, *(point for crossing in way for point in (crossing.near, crossing.far)), end]
+    total = sum(_square(c.near, c.far) for c in way)
+    names = [way[0].left, *(c.entered for c in way)] if way else []
+    for name, (p, q) in zip(names, zip(stops[::2], stops[1::2], strict=True), strict=False):
+        length = ways.runs[name].lengths([p, q])[0][1]
+        if length is None:
+            return None
+        total += length
+    return total
+
+
+def _square(p: Point, q: Point) -> int:
+    return sum(abs(u - v) for u, v in zip(p, q, strict=True))
+
+
+def legs(ways: Ways, start: str, end: str, way: tuple[Crossing, ...]) -> tuple[Leg, ...]:
+    """The legs of a route, one for each space it runs in."""
+    coach = ways.coach
+    first, last = coach.terminals[start], coach.terminals[end]
+    measured: list[Leg] = []
+    entered = first.point
+    before: Point | None = None  # the elbow before the leg's first point
+    for number, name in enumerate([first.space, *(c.entered for c in way)]):
+        crossing = way[number - 1] if number else None
+        leaves = way[number].near if number < len(way) else last.point
+        through = _elbows(crossing.near, crossing.far) if crossing else ()
+        run = ways.runs[name].path(entered, leaves)
+        points = corners((*through, *run)) if through else corners(run)
+        space = coach.spaces[name]
+        run_length = _length(run)
+        standings = {space.standing, crossing.passage.standing if crossing else "proven"}
+        measured.append(
+            Leg(
+                space=name,
+                kind=space.kind,
+                zone=space.zone,
+                through=crossing.passage.id if crossing else "",
+                through_length=_square(crossing.near, crossing.far) if crossing else 0,
+                points=points,
+                length=run_length + (_square(crossing.near, crossing.far) if crossing else 0),
+                in_sight=space.kind == "room",
+                cover=space.cover,
+                standing="unproven" if "unproven" in standings else "proven",
+                bends=_bends(points, before),
+            )
+        )
+        before = points[-2] if len(points) > 1 else before
+        entered = way[number].far if number < len(way) else entered
+    return tuple(measured)
+
+
+def _length(points: tuple[Point, ...]) -> int:
+    """The length of a polyline [mm], rounded up where it slants."""
+    return math.ceil(sum(math.dist(p, q) for p, q in pairwise(points)) - 1e-6)
+
+
+def _elbows(p: Point, q: Point) -> tuple[Point, ...]:
+    """From p to q level first, then up or down."""
+    return corners((p, (q[0], p[1], p[2]), (q[0], q[1], p[2]), q))
+
+
+def _bends(points: tuple[Point, ...], before: Point | None) -> int:
+    """Changes of direction, the one at the leg's start included where something comes before it."""
+    return max(0, len(corners((before, *points) if before else points)) - 2)

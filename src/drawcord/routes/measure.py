@@ -1,0 +1,85 @@
+"""The one function that measures a route: whatever is known of a route is worked out here."""
+
+from drawcord.routes import allowance, electric
+from drawcord.routes import judge as judging
+from drawcord.routes.legs import Crossing, crossings
+from drawcord.routes.legs import legs as legs_of
+from drawcord.routes.order import Order
+from drawcord.routes.route import Criteria, Hole, Leg, Route
+from drawcord.ways.graph import micronats, opening_seconds, run_seconds
+from drawcord.words.figure import Figure
+
+
+def measure(order: Order, stations: tuple[str, ...]) -> Route:
+    """The route of a cable through these stations, in order, with everything that follows from it."""
+    coach, cable = order.coach, order.cable
+    way = crossings(order.ways, cable.start, cable.end, stations)
+    legs = legs_of(order.ways, cable.start, cable.end, way)
+    criteria = _criteria(order, way, legs)
+    holes = _holes(order, way)
+    joints = allowance.place_joints(coach, legs, cable.longest_piece)
+    lengths = allowance.cut(coach, legs)
+    likely = lengths.length[1]
+    return Route(
+        cable=order.name,
+        spaces=tuple(leg.space for leg in legs),
+        passages=tuple(crossing.passage.id for crossing in way),
+        legs=legs,
+        holes=holes,
+        joints=joints,
+        criteria=criteria,
+        cut_length=lengths.length,
+        figures=(*_sums(criteria), *lengths.figures, *electric.figures(order, likely)),
+        findings=tuple(sorted({*judging.findings(order, way, legs, holes, joints), *electric.judge(order, likely)}, reverse=True)),
+        consents=judging.consents(coach, criteria, holes),
+    )
+
+
+def _criteria(order: Order, way: tuple[Crossing, ...], legs: tuple[Leg, ...]) -> Criteria:
+    coach, labour = order.coach, order.coach.shop.labour
+    seconds = 2 * labour.terminal
+    doubt = 0
+    for leg in legs:
+        space = coach.spaces[leg.space]
+        seconds += run_seconds(leg.length - leg.through_length, labour.metre[space.kind]) + opening_seconds(space, coach)
+        doubt += micronats(space.chance)
+    for crossing in way:
+        hole = crossing.passage.hole
+        seconds += {"roof": labour.roof_hole, "inner": labour.inner_hole}.get(hole, labour.opening)
+        doubt += micronats(crossing.passage.chance)
+    return Criteria(
+        length=sum(leg.length for leg in legs),
+        in_sight=sum(leg.length - leg.through_length for leg in legs if leg.in_sight),
+        roof_holes=sum(crossing.passage.hole == "roof" for crossing in way),
+        inner_holes=sum(crossing.passage.hole == "inner" for crossing in way),
+        seconds=seconds,
+        doubt=doubt,
+    )
+
+
+def _holes(order: Order, way: tuple[Crossing, ...]) -> tuple[Hole, ...]:
+    diameter = order.cable.largest_plug + order.coach.shop.clearances.plug
+    return tuple(
+        Hole(
+            id=f"hole-{number}",
+            kind=crossing.passage.hole,
+            between=(crossing.left, crossing.entered),
+            near=crossing.near,
+            far=crossing.far,
+            diameter=diameter,
+            standing=crossing.passage.standing,
+        )
+        for number, crossing in enumerate((c for c in way if c.passage.hole), start=1)
+    )
+
+
+def _sums(criteria: Criteria) -> tuple[Figure, ...]:
+    legs = "sum over the legs"
+    return (
+        Figure("length", criteria.length, "mm", legs, "geometry"),
+        Figure("length in sight", criteria.in_sight, "mm", "sum over the legs in rooms", "geometry"),
+        Figure("holes through the roof", criteria.roof_holes, "1", "counted", "geometry"),
+        Figure("inner holes", criteria.inner_holes, "1", "counted", "geometry"),
+        Figure("work", criteria.seconds / 60, "min", "runs, holes, openings and ends", "shop's labour.yaml"),
+        Figure("doubt", criteria.doubt / 1e6, "nat", "- ln of the chance that all is clear", "sketch, job and shop's preferences.yaml"),
+    )

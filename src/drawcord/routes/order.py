@@ -1,0 +1,40 @@
+"""One cable to be run, with everything its routes are measured against."""
+
+from dataclasses import dataclass
+
+from drawcord.coach.coach import Coach
+from drawcord.coach.job import Cable
+from drawcord.ways.passage import Passage
+from drawcord.ways.ways import Ways
+from drawcord.wire.conductor import Conductor
+
+
+@dataclass(frozen=True)
+class Order:
+    """The cable `name` of the ways' job; `conductors` are the published tables."""
+
+    ways: Ways
+    name: str
+    conductors: tuple[Conductor, ...]
+
+    @property
+    def coach(self) -> Coach:
+        """The coach it runs in."""
+        return self.ways.coach
+
+    @property
+    def cable(self) -> Cable:
+        """What the job says of it."""
+        job = self.coach.job
+        if job is None:
+            raise LookupError("a coach without a job has no cables")
+        return job.cables[self.name]
+
+    def refused(self, passage: Passage) -> str:
+        """Why this cable cannot pass here, or nothing."""
+        plug = self.cable.largest_plug
+        if passage.barred:
+            return passage.barred
+        if passage.opening == "exists" and 0 < passage.size < plug:
+            return f"its opening of {passage.size} mm does not pass the {plug} mm plug"
+        return ""

@@ -1,0 +1,61 @@
+"""The column of views that the route sheet and the rig sheet share."""
+
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+
+from drawcord.coach.coach import Coach
+from drawcord.routes.route import Route
+from drawcord.sheets.backdrop import draw_backdrop
+from drawcord.sheets.key import Key
+from drawcord.sheets.labels import Flat
+from drawcord.sheets.page import front_arrow, ruler, scale_bar, ticks
+from drawcord.sheets.panel import EDGE, GUTTER, Panel, fitting_scale, stack
+from drawcord.sheets.run import draw_cable, draw_marks, lines, tag_route
+from drawcord.sheets.solids import draw_moving, draw_spaces, draw_things
+from drawcord.sheets.style import SMALL
+from drawcord.sheets.tags import tag_spaces, tag_things
+from drawcord.sheets.text import write
+from drawcord.sheets.views import span_x, views
+
+BELOW = 7.5  # mm under the views, for the ruler and the scale bar
+
+
+def draw_column(
+    figure: Figure, page: Axes, coach: Coach, key: Key, corner: Flat, room: Flat, units: str, route: Route | None
+) -> float:
+    """Draw every view in a column whose upper left is `corner`, within `room` [mm wide, mm high].
+
+    With a route, it is drawn over the views. Returns the width of the column [mm].
+    """
+    used = frozenset(route.spaces) if route else None
+    shown, span = views(coach, used), span_x(coach)
+    scale = fitting_scale(shown, span, room[0], room[1] - BELOW)
+    panels = list(stack(figure, page, shown, span, corner, scale))
+    tagged: set[str] = set()
+    for panel in panels:
+        _title(panel, coach)
+        draw_backdrop(panel, coach, ticks(coach, units))
+        draw_spaces(panel, coach, used or frozenset())
+        draw_moving(panel, coach)
+        draw_things(panel, coach)
+        if route:
+            drawn = lines(panel, coach, route)
+            draw_cable(panel, drawn)
+            draw_marks(panel, coach, route)
+            tag_route(panel, coach, route, drawn)
+        tag_spaces(panel, coach, key, home=True)
+        tag_things(panel, coach, key, tagged)
+        tag_spaces(panel, coach, key, home=False)
+    last = panels[-1]
+    low = last.corner[1] - EDGE
+    y = ruler(page, coach, [(tick, last.at((tick, 0))[0]) for tick in ticks(coach, units)], low, units)
+    scale_bar(page, last.corner[0], y - 0.5, scale, units)
+    return (span[1] - span[0]) / scale + 2 * EDGE
+
+
+def _title(panel: Panel, coach: Coach) -> None:
+    """The title over a view, the arrow to the front, and on plans the names of the sides along their edges."""
+    left, top = panel.corner[0] - EDGE, panel.corner[1] + (panel.view.high - panel.view.low) / panel.scale + EDGE
+    middle = top + GUTTER / 2 - 0.2
+    front_arrow(panel.page, left, middle)
+    write(panel.page, left + 14, middle, panel.view.title, size=SMALL, bold=True, va="center")

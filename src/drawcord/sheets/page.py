@@ -1,0 +1,105 @@
+"""A sheet of paper: its figure, the overlay on which text is written in mm, and what every sheet carries."""
+
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
+from matplotlib.patches import Polygon, Rectangle
+
+from drawcord.coach.coach import Coach
+from drawcord.sheets.style import A4, BODY, HEAD, INK, MARGIN, SMALL, TITLE
+from drawcord.sheets.text import line_height, text_width, wrap, write
+from drawcord.words.units import format_length
+
+CAUTION = (
+    "CAUTION. Drawn from a sketch, not from a survey. Before any hole: disconnect power and gas, look behind the"
+    " face, probe for framing, tanks, ducts, water and gas lines and wiring. Measure again on the vehicle."
+)
+
+
+def new_page(*, upright: bool) -> tuple[Figure, Axes]:
+    """An empty A4 sheet and its overlay: axes over the whole page whose data are mm from its lower left."""
+    width, height = A4 if upright else A4[::-1]
+    figure = Figure(figsize=(width / 25.4, height / 25.4), facecolor="white")
+    page = figure.add_axes((0, 0, 1, 1), label="page", zorder=10)
+    page.set_xlim(0, width)
+    page.set_ylim(0, height)
+    page.set_axis_off()
+    page.patch.set_alpha(0)
+    return figure, page
+
+
+def paper(page: Axes) -> tuple[float, float]:
+    """Width and height of the sheet [mm]."""
+    return page.get_xlim()[1], page.get_ylim()[1]
+
+
+def write_lines(page: Axes, x: float, y: float, lines: list[str], *, size: float = BODY, bold: bool = False) -> float:
+    """Write lines under one another from the top at y [mm]; returns where the next would start."""
+    for line in lines:
+        write(page, x, y, line, size=size, bold=bold)
+        y -= line_height(size)
+    return y
+
+
+def head(page: Axes, title: str, lines: list[str]) -> float:
+    """Title and the lines under it, closed by a rule; returns the height [mm] at which the sheet goes on."""
+    width, height = paper(page)
+    room = width - 2 * MARGIN
+    y = write_lines(page, MARGIN, height - MARGIN, wrap(title, room, TITLE, bold=True), size=TITLE, bold=True)
+    for line in lines:
+        y = write_lines(page, MARGIN, y, wrap(line, room, HEAD), size=HEAD)
+    page.plot([MARGIN, width - MARGIN], [y, y], color=INK, linewidth=0.8)
+    return y - 1.0
+
+
+def foot(page: Axes) -> float:
+    """The caution along the lower edge; returns the height [mm] above which the sheet is free."""
+    width, _ = paper(page)
+    lines = wrap(CAUTION, width - 2 * MARGIN - 4, SMALL, bold=True)
+    rise = len(lines) * line_height(SMALL) + 1.6
+    box = Rectangle((MARGIN, MARGIN), width - 2 * MARGIN, rise, facecolor="#fff4c2", edgecolor=INK, linewidth=0.6)
+    page.add_patch(box)
+    write_lines(page, MARGIN + 2, MARGIN + rise - 0.9, lines, size=SMALL, bold=True)
+    return MARGIN + rise + 1.5
+
+
+def ticks(coach: Coach, units: str) -> list[int]:
+    """Where metre lines stand [mm from the front]; every four feet for a reader in inches."""
+    step = 1219.2 if units == "in" else 1000
+    x0, x1, _, _ = coach.bounds
+    return [x0 + round(step * number) for number in range(int((x1 - x0) / step) + 1)]
+
+
+def ruler(page: Axes, coach: Coach, xs: list[tuple[int, float]], y: float, units: str) -> float:
+    """Distances from the front under the views: `xs` pairs [mm of coach] with [mm on paper]."""
+    style = "m" if units == "mm" else units
+    for tick, x in xs:
+        page.plot([x, x], [y - 0.8, y], color=INK, linewidth=0.6)
+        write(page, x, y - 1.0, format_length(tick - coach.bounds[0], style), size=SMALL, ha="center")
+    return y - 1.2 - line_height(SMALL)
+
+
+def scale_bar(page: Axes, x: float, y: float, scale: int, units: str) -> float:
+    """A bar of four parts with its length, and the scale; returns where the sheet goes on below."""
+    part = 304.8 if units == "in" else 250
+    for number in range(4):
+        shade = INK if number % 2 == 0 else "white"
+        box = Rectangle((x + number * part / scale, y - 1.6), part / scale, 1.2, facecolor=shade, edgecolor=INK)
+        box.set_linewidth(0.5)
+        page.add_patch(box)
+    bar = format_length(round(4 * part), "m" if units == "mm" else units)
+    write(page, x + 4 * part / scale + 1.2, y, f"{bar}   scale 1:{scale} on A4", size=SMALL)
+    return y - 3.4
+
+
+def front_arrow(page: Axes, x: float, y: float) -> None:
+    """An arrow to the left with the word beside it; its middle is at height y."""
+    page.add_patch(Polygon([(x, y), (x + 3, y + 1.2), (x + 3, y - 1.2)], closed=True, facecolor=INK))
+    write(page, x + 3.6, y, "FRONT", size=SMALL, bold=True, va="center")
+
+
+def heading(page: Axes, x: float, y: float, text: str, width: float) -> float:
+    """A heading over a block, with a rule; returns where the block starts."""
+    write(page, x, y, text, size=BODY, bold=True)
+    y -= line_height(BODY)
+    page.plot([x, x + max(width, text_width(text, BODY, bold=True))], [y, y], color=INK, linewidth=0.5)
+    return y - 0.7

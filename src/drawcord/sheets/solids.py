@@ -1,0 +1,89 @@
+"""Spaces, moving parts and things as a view sees them, with their tags."""
+
+from collections.abc import Iterator
+
+from matplotlib.axes import Axes
+from matplotlib.patches import Rectangle
+
+from drawcord.coach.box import Box
+from drawcord.coach.coach import Coach, Space
+from drawcord.sheets import style
+from drawcord.sheets.key import Key
+from drawcord.sheets.labels import Flat, Patch
+from drawcord.sheets.panel import Panel
+from drawcord.sheets.style import LOOKS
+from drawcord.sheets.views import by_area, hangs, shows
+
+
+def spaces_in(panel: Panel, coach: Coach) -> list[Space]:
+    """The spaces that a view draws, largest first; the roof plan ghosts what stands from floor to ceiling."""
+    inside = [s for s in coach.spaces.values() if s.kind != "roof"]
+    if panel.view.name == "roof":
+        shown = [s for s in inside if s.kind != "room" and s.tall and not s.barred]
+    else:
+        shown = [s for s in inside if shows(coach, panel.view, s.box) and (s.kind != "room" or panel.view.up == 1)]
+    return by_area(shown, panel.view)
+
+
+def draw_spaces(panel: Panel, coach: Coach, used: frozenset[str]) -> Axes:
+    """Draw the spaces; those in `used` get a heavy outline."""
+    ghost = panel.view.name == "roof"
+    for rank, space in enumerate(spaces_in(panel, coach)):
+        look = LOOKS[space.kind]
+        if ghost:
+            look = look._replace(line=style.GHOST.line, tint="none", ink=style.GHOST.ink)
+        elif panel.view.name == "cabin" and not panel.view.split and hangs(coach, space.box):
+            look = look._replace(line=style.GHOST.line, tint="none", hatch="", width=0.8)
+        panel.draw(space.box, look, 4 + rank / 1000, f"space-{space.id}")
+        if space.id in used:
+            bold = style.GHOST if ghost else style.Look("none", "", style.INK)
+            panel.draw(space.box, bold._replace(width=style.USED_WIDTH, hatch=""), 5)
+    return panel.ax
+
+
+def draw_moving(panel: Panel, coach: Coach) -> Axes:
+    """Draw every moving part as drawn, as moved, and what it sweeps."""
+    for name, part in coach.moving_parts.items():
+        if shows(coach, panel.view, part.sweep):
+            panel.draw(part.sweep, style.SWEEP, 6, f"sweep-{name}")
+            panel.draw(part.moved, style.MOVED, 6.1)
+            panel.draw(part.drawn, style.DRAWN, 6.2, f"moving-{name}")
+    return panel.ax
+
+
+def draw_things(panel: Panel, coach: Coach) -> Axes:
+    """Draw roof obstacles, hazards and obstructions, the first two with what must be kept clear of them."""
+    looks = ((coach.obstructions, style.OBSTRUCTION), (coach.obstacles, style.OBSTACLE), (coach.hazards, style.HAZARD))
+    for section, look in looks:
+        for name, thing in section.items():
+            if not shows(coach, panel.view, thing.box):
+                continue
+            if section is not coach.obstructions:
+                keep = style.KEEP if section is coach.hazards else style.KEEP._replace(ink=style.OBSTACLE.ink)
+                panel.draw(thing.keep, keep, 7)
+            panel.draw(thing.box, look, 7.1, f"thing-{name}")
+    return panel.ax
+
+
+def wishes_in(patch: Patch, size: Flat, over: list[Patch]) -> Iterator[Flat]:
+    """Places for a tag within a rectangle where nothing that is drawn over it hides the tag, middle first."""
+    wide, high = patch.x1 - patch.x0 - size[0], patch.y1 - patch.y0 - size[1]
+    if wide < -0.3 or high < -0.3:
+        return
+    for v in (0.5, 0.15, 0.85):
+        for u in (0.5, 0.2, 0.8, 0.35, 0.65, 0.05, 0.95):
+            centre = (patch.x0 + size[0] / 2 + u * wide, patch.y0 + size[1] / 2 + v * high)
+            if not any(Patch.around(centre, *size).meets(other) for other in over):
+                yield centre
+
+
+def anchor_in(patch: Patch, over: list[Patch]) -> Flat:
+    """A point of a rectangle that nothing drawn over it hides, its middle if all is hidden."""
+    points = [
+        (patch.x0 + u * (patch.x1 - patch.x0), patch.y0 + v * (patch.y1 - patch.y0))
+        for v in (0.5, 0.2, 0.8)
+        for u in (0.5, 0.2, 0.8, 0.05, 0.95)
+    ]
+    dot = (0.2, 0.2)
+    free = (p for p in points if not any(Patch.around(p, *dot).meets(other) for other in over))
+    return next(free, points[0])

@@ -1,0 +1,101 @@
+"""Tags on the page: numbers of spaces, letters of things, and the tags of legs, holes, joints and terminals."""
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from matplotlib.axes import Axes
+from matplotlib.patches import FancyBboxPatch
+
+from drawcord.coach.coach import Coach
+from drawcord.sheets.key import Key
+from drawcord.sheets.labels import Board, Flat, Patch
+from drawcord.sheets.panel import Panel
+from drawcord.sheets.solids import anchor_in, spaces_in, wishes_in
+from drawcord.sheets.style import CABLE, INK, SMALL
+from drawcord.sheets.text import text_width, write
+from drawcord.sheets.views import shows
+
+HEIGHT = 2.7  # mm, of every tag
+
+
+class TagLook(NamedTuple):
+    """How a tag is drawn; `round_by` [mm] rounds the corners of its box, `pad` [mm] stands beside its text."""
+
+    fill: str
+    edge: str
+    text: str
+    bold: bool
+    round_by: float
+    pad: float
+
+
+SPACE_TAG = TagLook("#ffffff", "none", INK, bold=False, round_by=0.5, pad=0.25)
+THING_TAG = TagLook("#3a3a3a", "none", "#ffffff", bold=True, round_by=0.1, pad=0.6)
+LEG_TAG = TagLook(CABLE, "#ffffff", "#ffffff", bold=True, round_by=1.3, pad=0.7)
+HOLE_TAG = TagLook("#ffffff", CABLE, CABLE, bold=True, round_by=0.1, pad=0.5)
+END_TAG = TagLook("#ffffff", INK, INK, bold=True, round_by=0.8, pad=0.6)
+
+
+def put_tag(
+    page: Axes, board: Board, text: str, look: TagLook, wishes: Iterable[Flat], anchor: Flat | None = None
+) -> bool:
+    """Place and draw a tag, with a leader to its anchor where it could not lie on a wish. False if left out."""
+    width = max(text_width(text, SMALL, look.bold) + 2 * look.pad, HEIGHT if look is LEG_TAG else 0.0)
+    spot = board.place((width, HEIGHT), wishes, anchor)
+    if spot is None:
+        return False
+    x, y = spot.centre
+    if spot.led and anchor:
+        page.plot([x, anchor[0]], [y, anchor[1]], color=INK, linewidth=0.4, zorder=17, marker="")
+        page.plot([anchor[0]], [anchor[1]], color=INK, marker="o", markersize=1.3, zorder=17)
+    rounding = min(look.round_by, HEIGHT / 2 - 0.01)
+    box = FancyBboxPatch(
+        (x - width / 2, y - HEIGHT / 2),
+        width,
+        HEIGHT,
+        boxstyle=f"round,pad=0,rounding_size={rounding}",
+        facecolor=look.fill,
+        edgecolor=look.edge,
+        linewidth=0.6,
+        alpha=0.88 if look is SPACE_TAG else 1.0,
+        zorder=18,
+    )
+    box.set_gid(f"tag-{board.name}-{text}")
+    page.add_patch(box)
+    write(page, x, y - 0.12, text, size=SMALL, bold=look.bold, color=look.text, ha="center", va="center")
+    return True
+
+
+def tag_spaces(panel: Panel, coach: Coach, key: Key, *, home: bool) -> None:
+    """Number the spaces: those at home in this view for certain, the others where the number fits inside."""
+    spaces = spaces_in(panel, coach)
+    patches = [panel.patch(space.box) for space in spaces]
+    for index, space in enumerate(spaces):
+        if (home_of(panel, coach, space.id) == panel.view.name) != home:
+            continue
+        text, patch, over = key.spaces[space.id], patches[index], patches[index + 1 :]
+        size = (text_width(text, SMALL) + 2 * SPACE_TAG.pad, HEIGHT)
+        anchor = anchor_in(patch, over) if home else None
+        put_tag(panel.page, panel.board, text, SPACE_TAG, wishes_in(patch, size, over), anchor)
+
+
+def home_of(panel: Panel, coach: Coach, name: str) -> str:
+    """The view in which a space is numbered for certain."""
+    levels = ("cabin", "overhead", "below")
+    return next((n for n in levels if shows(coach, panel.view._replace(name=n, up=1), coach.spaces[name].box)), "cabin")
+
+
+def tag_things(panel: Panel, coach: Coach, key: Key, tagged: set[str]) -> None:
+    """Letter the moving parts and things that no view above has lettered yet; adds them to `tagged`."""
+    boxes = {name: part.drawn for name, part in coach.moving_parts.items()}
+    for section in (coach.obstacles, coach.hazards, coach.obstructions):
+        boxes |= {name: thing.box for name, thing in section.items()}
+    for name, box in boxes.items():
+        if name in tagged or not shows(coach, panel.view, box):
+            continue
+        text, patch = key.things[name], panel.patch(box)
+        size = (text_width(text, SMALL, bold=True) + 2 * THING_TAG.pad, HEIGHT)
+        inside = Patch(*patch).within(panel.board.bounds)
+        wishes = list(wishes_in(patch, size, [])) if inside else []
+        if put_tag(panel.page, panel.board, text, THING_TAG, wishes, anchor_in(patch, [])):
+            tagged.add(name)

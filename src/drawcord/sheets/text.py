@@ -1,0 +1,56 @@
+"""Text on the page: how wide it is, how it wraps, and the one way to write it."""
+
+from functools import lru_cache
+from typing import Any
+
+from matplotlib.axes import Axes
+from matplotlib.font_manager import FontProperties, get_font
+from matplotlib.ft2font import LoadFlags
+from matplotlib.text import Text
+
+from drawcord.sheets.style import BODY, BOLD, INK, LEADING, PLAIN, POINT
+
+
+def line_height(size: float) -> float:
+    """The distance between two lines [mm]."""
+    return size * POINT * LEADING
+
+
+@lru_cache(maxsize=4096)
+def text_width(text: str, size: float, bold: bool = False) -> float:
+    """The width of one line [mm]."""
+    font = get_font(BOLD if bold else PLAIN)
+    font.set_size(size * 16, 72)  # large, for hinting rounds at small sizes
+    font.set_text(text, 0, flags=LoadFlags.NO_HINTING)
+    return float(font.get_width_height()[0]) / 64 / 16 * POINT
+
+
+def wrap(text: str, width: float, size: float, bold: bool = False) -> list[str]:
+    """Lines no wider than `width` [mm]; a word that is wider by itself is broken."""
+    lines = [""]
+    for word in text.split():
+        longer = f"{lines[-1]} {word}".lstrip()
+        if text_width(longer, size, bold) <= width:
+            lines[-1] = longer
+            continue
+        lines.append(word)
+        while text_width(lines[-1], size, bold) > width and len(lines[-1]) > 1:
+            keep = max(n for n in range(1, len(lines[-1])) if n == 1 or _fits(lines[-1][:n], width, size, bold))
+            lines[-1:] = [lines[-1][:keep], lines[-1][keep:]]
+    return [line for line in lines if line] or [""]
+
+
+def _fits(text: str, width: float, size: float, bold: bool) -> bool:
+    return text_width(text, size, bold) <= width
+
+
+def write(
+    page: Axes, x: float, y: float, text: str, *, size: float = BODY, bold: bool = False, **more: Any
+) -> Text:
+    """Write text on the page with its top left corner at (x, y) [mm], unless `ha` or `va` say otherwise.
+
+    Text is data: a dollar sign is a dollar sign.
+    """
+    look = {"ha": "left", "va": "top", "color": INK, "zorder": 20} | more
+    font = FontProperties(fname=str(BOLD if bold else PLAIN), size=size)
+    return page.text(x, y, text, fontproperties=font, parse_math=False, **look)

@@ -1,0 +1,97 @@
+"""Where two spaces touch: shared faces within a wall's thickness, and the sides of one nested in another."""
+
+from collections.abc import Iterable, Iterator
+
+from drawcord.coach.box import Box
+from drawcord.coach.checks import nested
+from drawcord.coach.coach import Coach, Space
+from drawcord.coach.faces import EVERY, Direction
+
+MARGIN = 20  # mm: the centre of a cable keeps this far from the corners of a space
+LEAST = 30  # mm: no hole is bored into a strip of wall narrower than this
+
+
+def _across(box: Box, axis: int, lo: int, hi: int) -> Box:
+    """The box with its span along the axis replaced."""
+    bounds = list(box)
+    bounds[2 * axis], bounds[2 * axis + 1] = lo, hi
+    return Box(*bounds)
+
+
+def slabs(a: Space, b: Space, coach: Coach) -> Iterator[tuple[int, Box]]:
+    """The boxes that lie between touching faces of two spaces, each with its axis: `a`'s face is one side of
+    it and `b`'s the other, in order of place. A nested space gives one flat slab for each of its side faces."""
+    for inner, outer in ((a, b), (b, a)):
+        if nested(inner.kind, inner.box, outer.box):
+            for side in EVERY:
+                face = side.face(inner.box)
+                at = face.span(side.axis)[0]
+                lo, hi = outer.box.span(side.axis)
+                within = _common(face, outer.box)
+                if lo < at < hi and within and side != inner.front:
+                    yield side.axis, within
+            return
+    gaps = [_gap(a.box, b.box, axis) for axis in (0, 1, 2)]
+    for axis, (gap, lo, hi) in enumerate(gaps):
+        if gap < 0 or gap > _tolerance(a, b, coach, axis) or any(g[0] >= 0 for o, g in enumerate(gaps) if o != axis):
+            continue
+        towards = Direction(axis, 1 if a.box.span(axis)[0] < b.box.span(axis)[0] else -1)
+        if towards == a.front or Direction(axis, -towards.sign) == b.front:
+            continue  # a face with a door is no wall
+        bounds = [max(a.box[i], b.box[i]) if i % 2 == 0 else min(a.box[i], b.box[i]) for i in range(6)]
+        yield axis, _across(Box(*bounds), axis, lo, hi)
+
+
+def _gap(a: Box, b: Box, axis: int) -> tuple[int, int, int]:
+    """How far apart two boxes are along an axis (negative: they overlap), and the span between them."""
+    (a0, a1), (b0, b1) = a.span(axis), b.span(axis)
+    lo, hi = min(a1, b1), max(a0, b0)
+    return hi - lo, lo, hi
+
+
+def _tolerance(a: Space, b: Space, coach: Coach, axis: int) -> int:
+    stated = coach.touching.get((a.id, b.id))
+    if stated is not None:
+        return stated
+    return coach.levels.floor_thickness if axis == 2 else coach.shop.clearances.contact
+
+
+def _common(face: Box, box: Box) -> Box | None:
+    """The part of a flat box that lies in another box, or None."""
+    parts = [max(face[i], box[i]) if i % 2 == 0 else min(face[i], box[i]) for i in range(6)]
+    return Box(*parts) if all(parts[2 * i] <= parts[2 * i + 1] for i in range(3)) else None
+
+
+def clear(a: Space, b: Space, slab: Box, axis: int, avoid: Iterable[Box]) -> list[Box]:
+    """The parts of a slab through which a hole can be bored, each as wide as anything that passes.
+
+    Taken away are whatever `avoid` lists (third spaces in the gap, doors, windows, framing and lines that a
+    hole must not meet) and what is taken of either space just behind its face. [mm]
+    """
+    lo, hi = slab.span(axis)
+    probe = _across(slab, axis, lo - 1, hi + 1)
+    behind = [*a.taken, *b.taken]
+    common = a.box.overlap(b.box)
+    if common in behind:
+        behind.remove(common)  # a nested space is itself taken from the one around it
+    blocked = [_across(box, axis, lo - 1, hi + 1) for box in (*avoid, *behind) if box.overlap(probe)]
+    return [_across(part, axis, lo, hi) for part in probe.minus(blocked)]
+
+
+def mouths(a: Space, b: Space, part: Box, axis: int) -> tuple[Box, Box] | None:
+    """A clear part of a slab as two mouths, on `a`'s face and on `b`'s, kept off the corners; None if too narrow."""
+    sides = [other for other in (0, 1, 2) if other != axis]
+    sizes = [part.span(side)[1] - part.span(side)[0] for side in sides]
+    if min(sizes) < LEAST:
+        return None
+    grow = [0, 0, 0]
+    for side, size in zip(sides, sizes, strict=True):
+        grow[side] = -min(MARGIN, size // 2)
+    return on_faces(a, b, part.grow(*grow), axis)
+
+
+def on_faces(a: Space, b: Space, part: Box, axis: int) -> tuple[Box, Box]:
+    """A part of a slab laid on `a`'s face and on `b`'s."""
+    lo, hi = part.span(axis)
+    a_at, b_at = (lo, hi) if sum(a.box.span(axis)) <= sum(b.box.span(axis)) else (hi, lo)
+    return _across(part, axis, a_at, a_at), _across(part, axis, b_at, b_at)

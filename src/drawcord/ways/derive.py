@@ -1,0 +1,204 @@
+"""Every passage of a coach: those that geometry gives, and those that a person declares."""
+
+from collections.abc import Iterator
+from itertools import combinations
+
+from drawcord.coach.box import Box
+from drawcord.coach.coach import Coach, Declared, Space
+from drawcord.ways.contact import clear, mouths, on_faces, slabs
+from drawcord.ways.passage import Passage, pair_id
+from drawcord.ways.raceway import Raceway
+from drawcord.ways.roof import RoofRuns
+from drawcord.ways.through_roof import new_entries, through_cap
+from drawcord.words.faults import BadInput, Problem
+
+Mouths = tuple[tuple[Box, Box], ...]
+BORE_KEEPS_OFF = ("framing", "tank", "duct", "water line", "gas line", "wiring")
+DOOR = 10  # mm kept between a hole and a door or window
+
+
+def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns, *, barred: bool) -> dict[str, Passage]:
+    """All passages by id, in order; with `barred` also those into spaces where no cable may run.
+
+    Raises BadInput for declared passages between spaces that do not touch, and for findings about passages
+    that do not exist.
+    """
+    avoid = _avoided(coach)
+    touching: dict[tuple[str, str], Mouths] = {}
+    spaces = [space for space in coach.spaces.values() if space.kind != "roof"]
+    usable = [space for space in spaces if barred or not space.barred]
+    for a, b in combinations(usable, 2):
+        found = tuple(_mouths(a, b, coach, rooms, avoid))
+        if found:
+            touching[a.id, b.id] = found
+    if barred or not coach.spaces["roof"].barred:
+        for space in usable:
+            found = tuple(new_entries(space, coach, roof))
+            if found:
+                touching[_pair("roof", space.id)] = _ordered(space.id, found)
+    found_passages: dict[str, Passage] = {}
+    problems: list[Problem] = []
+    replaced = set()
+    for declared in coach.declared.values():
+        a, b = _pair(*declared.passage.between)
+        if not all(coach.spaces[end] in usable or end == "roof" for end in (a, b)):
+            continue
+        places = _places(declared, touching.get((a, b), ()), coach, (a, b))
+        if not places:
+            sentence = f"{declared.id} joins {a} and {b}, but they do not touch{' there' if declared.at else ''}"
+            problems.append(Problem(("passages", declared.id), sentence, file=_role(coach, declared.id)))
+            continue
+        if declared.at is None:
+            replaced.add((a, b))
+        found_passages[declared.id] = _declared(declared, a, b, places, coach)
+    for (a, b), places in touching.items():
+        if (a, b) not in replaced:
+            found_passages[pair_id(a, b)] = _derived(a, b, places, coach)
+    if barred:
+        unknown = [what for what in coach.found if what not in found_passages]
+        for what in unknown:
+            sentence = f"{what} is neither a space nor a passage of this coach: passages are called as in `linen~bay_c2`"
+            problems.append(Problem(("differences", "found"), sentence, file="job"))
+    if problems:
+        raise BadInput(problems)
+    return dict(sorted(found_passages.items()))
+
+
+def _pair(first: str, second: str) -> tuple[str, str]:
+    return (first, second) if first < second else (second, first)
+
+
+def _ordered(space: str, found: Mouths) -> Mouths:
+    """Entries come as (roof, space); passages keep the order of ids."""
+    return found if space > "roof" else tuple((b, a) for a, b in found)
+
+
+def _role(coach: Coach, name: str) -> str:
+    return "job" if coach.job and name in coach.job.differences.passages else "rig"
+
+
+def _avoided(coach: Coach) -> list[Box]:
+    """What no hole may meet."""
+    return [
+        *(thing.keep for thing in coach.obstructions.values() if thing.kind in BORE_KEEPS_OFF),
+        *(hazard.keep for hazard in coach.hazards.values()),
+        *(box.grow(DOOR) for box in (*coach.doors.values(), *coach.windows.values())),
+        *(part.sweep for part in coach.moving_parts.values()),
+    ]
+
+
+def _mouths(a: Space, b: Space, coach: Coach, rooms: dict[str, Raceway], avoid: list[Box]) -> Iterator[tuple[Box, Box]]:
+    for axis, slab in slabs(a, b, coach):
+        third = [
+            space.box
+            for space in coach.spaces.values()
+            if space.id not in (a.id, b.id) and space.kind not in ("room", "roof") and space.box.overlap(slab)
+        ]
+        for part in clear(a, b, slab, axis, (*avoid, *third)):
+            if a.kind != "room" and b.kind != "room":
+                if pair := mouths(a, b, part, axis):
+                    yield pair
+                continue
+            surfaces = [part]
+            for room in (a, b):
+                if room.kind == "room":
+                    surfaces = [
+                        patch
+                        for surface in surfaces
+                        for patch in rooms[room.id].patches(on_faces(a, b, surface, axis)[room is b])
+                    ]
+            for patch in surfaces:
+                yield on_faces(a, b, _spread(patch, slab, axis), axis)
+
+
+def _spread(patch: Box, slab: Box, axis: int) -> Box:
+    """A patch on one face taken through the whole slab."""
+    bounds = list(patch)
+    bounds[2 * axis], bounds[2 * axis + 1] = slab.span(axis)
+    return Box(*bounds)
+
+
+def _derived(a: str, b: str, places: Mouths, coach: Coach) -> Passage:
+    one, two = coach.spaces[a], coach.spaces[b]
+    name = pair_id(a, b)
+    both_rooms = one.kind == two.kind == "room" and all(m == n for m, n in places)
+    unproven = one.hidden or two.hidden or one.kind == two.kind == "bay"
+    standing = "unproven" if unproven else "proven"
+    chance = coach.shop.preferences.chance_clear if unproven else 1.0
+    standing, chance, source = coach.found.get(name, (standing, chance, "geometry"))
+    return Passage(
+        id=name,
+        a=a,
+        b=b,
+        mouths=places,
+        opening="exists" if both_rooms else "needs hole",
+        hole="" if both_rooms else _bored(a, b),
+        standing=standing,
+        chance=chance,
+        source=source,
+        barred="it is blocked" if standing == "blocked" else "",
+    )
+
+
+def _bored(a: str, b: str) -> str:
+    return "roof" if "roof" in (a, b) else "inner"
+
+
+def _declared(declared: Declared, a: str, b: str, places: Mouths, coach: Coach) -> Passage:
+    written = declared.passage
+    standing, chance, source = _derived(a, b, places, coach).standing, written.chance, written.source or "sketch"
+    if written.standing:
+        standing = written.standing
+    elif written.chance is not None:
+        standing = "unproven"
+    elif written.opening == "exists":
+        standing = "proven"
+    chance = {"proven": 1.0, "blocked": 0.0}.get(standing, coach.shop.preferences.chance_clear if chance is None else chance)
+    standing, chance, source = coach.found.get(declared.id, (standing, chance, source))
+    barred = "it is blocked" if standing == "blocked" else "it is closed" if written.opening == "closed" else ""
+    return Passage(
+        id=declared.id,
+        a=a,
+        b=b,
+        mouths=places,
+        opening=written.opening,
+        hole=_bored(a, b) if written.opening == "needs hole" else "",
+        standing=standing,
+        chance=chance,
+        source=source,
+        size=written.size or 0,
+        barred=barred,
+        declared=True,
+    )
+
+
+def _places(declared: Declared, touching: Mouths, coach: Coach, ends: tuple[str, str]) -> Mouths:
+    """The mouths of a declared passage: the shared faces, or the part of them at the place it states.
+
+    Through a roof cap that is there already the cable comes in at the cap's side.
+    """
+    exists = declared.passage.opening == "exists"
+    if exists and "roof" in ends:
+        space = coach.spaces[ends[0] if ends[1] == "roof" else ends[1]]
+        if found := tuple(through_cap(space, declared.at, coach)):
+            return _ordered(space.id, found)
+    if declared.at is None:
+        return touching
+    there = []
+    for mouth in touching:
+        parts = [_flat_common(side, declared.at) for side in mouth]
+        if parts[0] and parts[1]:
+            there.append((parts[0], parts[1]))
+    return tuple(there)
+
+
+def _flat_common(mouth: Box, at: Box) -> Box | None:
+    """The part of a flat mouth that lies in a place, not minding how deep the place is taken to be."""
+    bounds = []
+    for axis in (0, 1, 2):
+        (m0, m1), (p0, p1) = mouth.span(axis), at.span(axis)
+        lo, hi = (m0, m1) if m0 == m1 else (max(m0, p0), min(m1, p1))
+        if lo > hi:
+            return None
+        bounds += [lo, hi]
+    return Box(*bounds)

@@ -1,0 +1,153 @@
+"""Elbowed runs along the lines of a coordinate grid: least length, then fewest bends, then most wall.
+
+Where everything is axis-parallel, some least square run lies on the lines through the sides of the
+obstacles and through its two ends, so a grid of those lines is exact. Roof and spaces share this search.
+"""
+
+from collections.abc import Sequence
+from itertools import combinations, pairwise, permutations
+from typing import NamedTuple, TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
+
+Crossing = tuple[int, int, int]
+Ints = NDArray[np.int64]
+Bools = NDArray[np.bool_]
+P = TypeVar("P", bound=tuple[int, ...])
+
+FAR = 1 << 30
+"""Farther than any run [mm]: no way."""
+_STEP = 1 << 40  # lifts a stretch behind a blockage out of reach of everything before it
+
+
+class _Onward(NamedTuple):
+    """The best way on from a crossing; less is better."""
+
+    bends: int
+    walled: int  # length in walls to come, negative
+    there: Crossing  # the next crossing
+    axis: int  # along which it is reached
+
+    def after(self, came: int) -> "_Onward":
+        """The same for a run that came along an axis; 3: it starts here."""
+        return self if came in (self.axis, 3) else self._replace(bends=self.bends + 1)
+
+
+class Grid:
+    """Lines across the three axes [mm], and which stretches between neighbouring crossings are clear.
+
+    `lines` are the ascending coordinates of nx, ny and nz lines; `clear[0]` has the shape (nx - 1, ny, nz)
+    and says which stretches along x are clear, `clear[1]` and `clear[2]` the same along y and z.
+    """
+
+    def __init__(self, lines: Sequence[Ints], clear: Sequence[Bools]) -> None:
+        self.lines = tuple(lines)
+        # How many blockages lie before each crossing along each axis: two crossings of one line see each
+        # other exactly if the numbers are equal.
+        self._behind = tuple(
+            np.pad(np.cumsum(~along, axis), [(int(other == axis), 0) for other in range(3)])
+            for axis, along in enumerate(clear)
+        )
+
+    def at(self, points: Ints) -> Ints:
+        """The crossings of points [mm], shape (n, 3), that lie on lines across every axis."""
+        columns = [np.searchsorted(line, points[:, axis]) for axis, line in enumerate(self.lines)]
+        return np.stack(columns, axis=1)
+
+    def clear(self, run: Sequence[Crossing]) -> bool:
+        """Whether a run is clear whose neighbouring points [mm] differ along one axis and lie on lines."""
+        at: list[Crossing] = [(x, y, z) for x, y, z in self.at(np.array(run)).tolist()]
+        return all(
+            self._behind[axis][here] == self._behind[axis][there]
+            for here, there in pairwise(at)
+            for axis in range(3)
+            if here[axis] != there[axis]
+        )
+
+    def elbowed(self, at: Ints) -> Bools:
+        """Whether one of the six runs that travel each axis once is clear, for any two of n crossings."""
+        start, end = [at[:, axis][:, None] for axis in range(3)], [at[:, axis][None, :] for axis in range(3)]
+        found = np.zeros((len(at), len(at)), dtype=bool)
+        for order in permutations(range(3)):
+            clear, here = np.ones_like(found), start
+            for axis in order:
+                there = [end[other] if other == axis else here[other] for other in range(3)]
+                clear &= self._behind[axis][tuple(here)] == self._behind[axis][tuple(there)]
+                here = there
+            found |= clear
+        return found
+
+    def lengths(self, starts: Ints) -> Ints:
+        """Least length [mm] from each of n crossings to every crossing, shape (n, nx, ny, nz)."""
+        shape = tuple(len(line) for line in self.lines)
+        far = np.full((len(starts), *shape), FAR, dtype=np.int64)
+        far[(np.arange(len(starts)), *starts.T)] = 0
+        lifts = [
+            behind * _STEP + np.expand_dims(line, [other for other in range(3) if other != axis])
+            for axis, (line, behind) in enumerate(zip(self.lines, self._behind, strict=True))
+        ]
+        # Whole lines at once, there and back along each axis, until nothing gets shorter.
+        shorter = True
+        while shorter:
+            before = far.copy()
+            for axis, lift in enumerate(lifts, start=1):
+                far = np.minimum.accumulate(far - lift, axis) + lift
+                far = np.flip(np.minimum.accumulate(np.flip(far + lift, axis), axis), axis) - lift
+            shorter = not np.array_equal(far, before)
+        return far
+
+    def run(self, start: Crossing, goal: Crossing, walls: Sequence[Sequence[int]]) -> list[Crossing]:
+        """The crossings of the best run from start to goal; empty where there is none.
+
+        `walls[axis]` counts for each line across the axis the walls it lies in. Of the least runs the one
+        with fewest bends, of those the one with most length in walls (twice along an edge, which lies in
+        two), of those the first by its crossings.
+        """
+        from_start, from_goal = self.lengths(np.array([start, goal]))
+        if from_start[goal] >= FAR:
+            return []
+        on = np.argwhere(from_start + from_goal == from_start[goal])  # all that lies on some least run
+        crossings: list[Crossing] = [(x, y, z) for x, y, z in on.tolist()]
+        length = dict(zip(crossings, from_start[tuple(on.T)].tolist(), strict=True))
+        lines = [line.tolist() for line in self.lines]
+        onward = {goal: [_Onward(0, 0, goal, 3)] * 4}  # from each crossing, by the axis of arrival
+        for here in sorted(crossings, key=lambda crossing: (-length[crossing], crossing)):
+            options = []
+            for axis in range(3):
+                behind = self._behind[axis]
+                along = sum(walls[other][here[other]] for other in range(3) if other != axis)
+                for step in (-1, 1):
+                    x, y, z = (index + step * (axis == other) for other, index in enumerate(here))
+                    there = (x, y, z)
+                    if there in onward:
+                        width = abs(lines[axis][there[axis]] - lines[axis][here[axis]])
+                        if 0 < width == length[there] - length[here] and behind[there] == behind[here]:
+                            best = onward[there][axis]
+                            options.append(_Onward(best.bends, best.walled - width * along, there, axis))
+            if options:
+                onward[here] = [min(option.after(came) for option in options) for came in range(4)]
+        run, came = [start], 3
+        while run[-1] != goal:
+            best = onward[run[-1]][came]
+            run.append(best.there)
+            came = best.axis
+        return run
+
+
+def corners(run: Sequence[P]) -> tuple[P, ...]:
+    """A run without the points that are repeated or lie straight between their neighbours."""
+    kept: list[P] = []
+    for point in run:
+        if kept and point == kept[-1]:
+            continue
+        if len(kept) > 1 and _straight(kept[-2], kept[-1], point):
+            kept.pop()
+        kept.append(point)
+    return tuple(kept)
+
+
+def _straight(a: tuple[int, ...], b: tuple[int, ...], c: tuple[int, ...]) -> bool:
+    """Whether b lies on the line from a to c (their coordinates taken two at a time)."""
+    before, after = ([end - start for start, end in zip(*pair, strict=True)] for pair in ((a, b), (b, c)))
+    return all(u * w == v * t for (u, t), (v, w) in combinations(zip(before, after, strict=True), 2))

@@ -1,0 +1,73 @@
+"""The mouths of passages through the roof: new entries, and roof caps that are there already."""
+
+from collections.abc import Iterator
+
+import shapely
+
+from drawcord.coach.box import Box, Point
+from drawcord.coach.coach import Coach, Space
+from drawcord.ways.entries import entry_points, entry_region
+from drawcord.ways.roof import RoofRuns
+
+Mouth = tuple[Box, Box]
+BORE = 25  # mm: taken for a coach without cables
+MOST = 8  # entries offered a space
+
+
+def reaches_roof(space: Space, coach: Coach) -> bool:
+    """Whether a space ends at the ceiling or above it, so that an entry leads straight into it."""
+    ceiling = coach.levels.at("ceiling", space.box.x0, space.box.x1)
+    return space.kind != "roof" and space.box.z1 >= ceiling - coach.shop.clearances.contact
+
+
+def bore(coach: Coach) -> int:
+    """The largest hole that any cable of the job needs [mm]."""
+    plugs = [cable.largest_plug for cable in coach.job.cables.values()] if coach.job else [BORE]
+    return max(plugs) + coach.shop.clearances.plug
+
+
+def footprint(space: Space) -> shapely.Geometry:
+    """The plan of what is usable at the top of a space."""
+    box = space.box
+    top = box._replace(z0=max(box.z0, box.z1 - 1))
+    parts = top.minus(space.taken)
+    return shapely.union_all([shapely.box(p.x0, p.y0, p.x1, p.y1) for p in parts])
+
+
+def new_entries(space: Space, coach: Coach, roof: RoofRuns) -> Iterator[Mouth]:
+    """Mouths (on the roof, in the space) of entries that could be cut over a space."""
+    if not reaches_roof(space, coach):
+        return
+    if space.kind == "room" and not (coach.job and "roof into room" in coach.job.owner.consents):
+        return
+    clear = coach.shop.clearances
+    region, _ = entry_region(footprint(space), roof, bore(coach), clear.flange, clear.measuring_error)
+    towards = [t.point[:2] for t in coach.terminals.values() if t.space in ("roof", space.id)]
+    for x, y in entry_points(region, towards[: MOST - 4], MOST):
+        yield _point((x, y, roof.z)), _point((x, y, space.box.z1))
+
+
+def through_cap(space: Space, at: Box | None, coach: Coach) -> Iterator[Mouth]:
+    """Mouths of a roof cap over a space: in at one of the cap's sides, down into the usable part below it.
+
+    The roof's mouth lies on the edge of the clearance, where the run over the roof ends.
+    """
+    cap = coach.obstacles.get(space.id)
+    if cap is None:
+        return
+    area = footprint(space)
+    if area.is_empty:
+        return
+    x, y = (cap.box.x0 + cap.box.x1) // 2, (cap.box.y0 + cap.box.y1) // 2
+    keep = cap.keep
+    for side in ((keep.x0, y), (keep.x1, y), (x, keep.y0), (x, keep.y1)):
+        if at is not None and not (at.x0 <= side[0] <= at.x1 and at.y0 <= side[1] <= at.y1):
+            continue
+        inner = shapely.shortest_line(area, shapely.Point(side)).coords[0]
+        below = (round(inner[0]), round(inner[1]), space.box.z1)
+        yield _point((*side, coach.levels.roof)), _point(below)
+
+
+def _point(point: Point) -> Box:
+    x, y, z = point
+    return Box(x, x, y, y, z, z)

@@ -1,0 +1,148 @@
+"""Types for the fields of the models: quantities as people write them, read while the model is built.
+
+A bare number takes the unit that its file states once; who validates passes it as `context={"unit": "mm"}`.
+"""
+
+import re
+from typing import Annotated, NamedTuple
+
+from pydantic import (
+    BeforeValidator,
+    GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
+    ValidationInfo,
+    WithJsonSchema,
+)
+from pydantic.json_schema import JsonSchemaValue
+from pydantic_core import CoreSchema, core_schema
+
+from drawcord.words.units import (
+    length_and_unit,
+    parse_amperes,
+    parse_celsius,
+    parse_length,
+    parse_minutes,
+    parse_percent,
+    parse_range,
+    parse_volts,
+    shown,
+    two_ends,
+)
+
+BASES = ("ground", "bay", "belly", "floor", "ceiling", "roof")
+MAIN = "main"  # the base of a height that names none: the main floor, where z is nothing
+
+_HEIGHT = re.compile(rf"({'|'.join(BASES)})(?: *([+-]) *([^ +-].*))?")
+
+
+class Height(NamedTuple):
+    """A level as the sketch names it: one of BASES or MAIN, and how far above it [mm]."""
+
+    base: str
+    offset: int
+
+    @classmethod
+    def __get_pydantic_core_schema__(cls, source: object, handler: GetCoreSchemaHandler) -> CoreSchema:
+        return core_schema.with_info_plain_validator_function(
+            lambda value, info: value if isinstance(value, cls) else parse_height(value, _bare(info))
+        )
+
+    @classmethod
+    def __get_pydantic_json_schema__(
+        cls, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
+        return {
+            "type": ["string", "number"],
+            "examples": ["floor+900 mm", "ceiling - 12 in", "roof", "350 mm"],
+        }
+
+
+def parse_height(value: object, bare: str | None = None) -> Height:
+    """A height from `floor+900 mm`, `ceiling` or a length above the main floor. Raises ValueError."""
+    return _height_and_unit(value, bare)[0]
+
+
+def parse_rise(value: object, bare: str | None = None) -> tuple[Height, Height]:
+    """The lower and upper end of `floor..ceiling` or `0..350 mm`; the last unit serves the first number.
+
+    Raises ValueError, also if both ends stand on the same base and leave nothing between them.
+    """
+    low, high = two_ends(value)
+    top, unit = _height_and_unit(high, bare)
+    bottom, _ = _height_and_unit(low, unit)
+    if bottom.base == top.base and bottom.offset >= top.offset:
+        raise ValueError(f"{shown(value)} leaves no height: the lower end comes first")
+    return bottom, top
+
+
+def _height_and_unit(value: object, bare: str | None) -> tuple[Height, str | None]:
+    found = _HEIGHT.fullmatch(value.strip()) if isinstance(value, str) else None
+    if found is None:
+        if isinstance(value, str) and value.strip()[:1].isalpha():
+            bases = ", ".join(BASES)
+            raise ValueError(
+                f"{shown(value)} is no height: write a length, or {bases}, or such as floor+900 mm"
+            )
+        offset, unit = length_and_unit(value, bare)
+        return Height(MAIN, offset), unit
+    base, sign, above = found.groups()
+    if above is None:
+        return Height(base, 0), bare
+    offset, unit = length_and_unit(above, bare)
+    return Height(base, -offset if sign == "-" else offset), unit
+
+
+def _bare(info: ValidationInfo) -> str | None:
+    unit = (info.context or {}).get("unit")
+    return unit if isinstance(unit, str) else None
+
+
+def _length(value: object, info: ValidationInfo) -> int:
+    return parse_length(value, _bare(info))
+
+
+def _positive(value: object, info: ValidationInfo) -> int:
+    if (size := parse_length(value, _bare(info))) <= 0:
+        raise ValueError(f"{shown(value)} must be more than nothing")
+    return size
+
+
+def _not_negative(value: object, info: ValidationInfo) -> int:
+    if (size := parse_length(value, _bare(info))) < 0:
+        raise ValueError(f"{shown(value)} must not be less than nothing")
+    return size
+
+
+def _range(value: object, info: ValidationInfo) -> tuple[int, int]:
+    return parse_range(value, _bare(info))
+
+
+def _rise(value: object, info: ValidationInfo) -> tuple[Height, Height]:
+    return parse_rise(value, _bare(info))
+
+
+def _text(*examples: str) -> WithJsonSchema:
+    return WithJsonSchema({"type": "string", "examples": list(examples)})
+
+
+def _text_or_number(*examples: str) -> WithJsonSchema:
+    return WithJsonSchema({"type": ["string", "number"], "examples": list(examples)})
+
+
+def _text_or_pair(*examples: str) -> WithJsonSchema:
+    pair = {"type": "array", "items": {"type": ["string", "number"]}, "minItems": 2, "maxItems": 2}
+    return WithJsonSchema({"anyOf": [{"type": "string"}, pair], "examples": list(examples)})
+
+
+_SIZES = _text_or_number("600 mm", "2.3 m", "90 in", "7' 6 1/2\"")
+
+Length = Annotated[int, BeforeValidator(_length), _SIZES]  # [mm]
+Positive = Annotated[int, BeforeValidator(_positive), _SIZES]  # [mm]
+NotNegative = Annotated[int, BeforeValidator(_not_negative), _SIZES]  # [mm]
+Range = Annotated[tuple[int, int], BeforeValidator(_range), _text_or_pair("6.70..7.09 m")]  # [mm]
+Rise = Annotated[tuple[Height, Height], BeforeValidator(_rise), _text_or_pair("floor..ceiling", "0..350 mm")]
+Minutes = Annotated[int, BeforeValidator(parse_minutes), _text("15 min", "90 s", "0.5 h")]  # [s]
+Celsius = Annotated[float, BeforeValidator(parse_celsius), _text("-20 °C", "14 °F")]  # [°C]
+Amperes = Annotated[float, BeforeValidator(parse_amperes), _text("12.5 A")]  # [A]
+Volts = Annotated[float, BeforeValidator(parse_volts), _text("12.8 V")]  # [V]
+Fraction = Annotated[float, BeforeValidator(parse_percent), _text_or_number("60 %")]  # from 0 to 1
