@@ -3,6 +3,8 @@
 from itertools import product
 from random import Random
 
+import numpy as np
+
 from drawcord.routes.net import Net
 
 Point = tuple[int, int, int]
@@ -17,14 +19,18 @@ def arbitrary_net(rng: Random, spaces: int, criteria: int, most_cost: int = 4) -
     space = [0] + [s for s in inner for _ in range(rng.randint(1, 2))] + [-1]
     goal = len(space) - 1
     density = rng.uniform(0.3, 0.9)
-    out: list[list[tuple[int, tuple[int, ...]]]] = [[] for _ in space]
-    for tail, head in product(range(goal), range(1, goal + 1)):
-        if space[tail] != space[head] and rng.random() < density:
-            out[tail].append((head, tuple(rng.randint(0, most_cost) for _ in range(criteria))))
-    return Net.of(space, out, start=0, goal=goal, criteria=criteria, revisit=(1 << spaces) - 1)
+    arcs = [
+        (tail, head, *(rng.randint(0, most_cost) for _ in range(criteria)))
+        for tail, head in product(range(goal), range(1, goal + 1))
+        if space[tail] != space[head] and rng.random() < density
+    ]
+    table = np.array(arcs, np.int64).reshape(-1, 2 + criteria)
+    return Net.of(
+        space, table[:, 0], table[:, 1], table[:, 2:], start=0, goal=goal, revisit=(1 << spaces) - 1
+    )
 
 
-def box_net(rng: Random, columns: int, rows: int, levels: int, criteria: int = 4, closed: float = 0.2) -> Net:
+def box_net(rng: Random, columns: int, rows: int, levels: int, criteria: int = 4, closed: float = 0.2, hard: bool = False) -> Net:
     """A coach of boxes under one roof: the start lies on the roof, the goal in the lowest level.
 
     Runs are square, so that length keeps the triangle inequality in every box. Four stations a face.
@@ -54,14 +60,14 @@ def box_net(rng: Random, columns: int, rows: int, levels: int, criteria: int = 4
             other = roof if on_roof else number[after]
             if box in barred or after in barred or rng.random() < closed:
                 continue
-            opening = not on_roof and rng.random() < 0.25
-            passage = (
-                0 if opening else 1,
-                rng.choice((60, 120)) if opening else rng.choice((600, 900, 1500)),
-                rng.choice((0, 0, 51_293)),
-                int(on_roof),
-            )
-            for u, v in product((0.2, 0.8), repeat=2):
+            drilled = (1, rng.choice((600, 900, 1500)), 0, int(on_roof))
+            opening = (0, rng.choice((60, 120)), rng.choice((51_293, 105_361, 356_675)), 0)
+            if hard:
+                passages = (drilled, opening, opening, drilled)
+            else:
+                proven = (0, 60, 0, 0)
+                passages = (rng.choice((drilled, drilled, opening, proven)) if not on_roof else drilled,) * 4
+            for (u, v), passage in zip(product((0.2, 0.8), repeat=2), passages, strict=True):
                 at = [0, 0, 0]
                 at[axis] = cuts[axis][box[axis] + 1]
                 for a, f in zip([a for a in range(3) if a != axis], (u, v), strict=True):
@@ -86,10 +92,9 @@ def box_net(rng: Random, columns: int, rows: int, levels: int, criteria: int = 4
     place.append(goal_at)
     entry.append((0, 0, 0, 0))
     exits[number[goal_box]].append(goal)
-    out: list[list[tuple[int, tuple[int, ...]]]] = []
+    arcs = []
     for state in range(goal):
         inside = space[state]
-        arcs = []
         for head in exits[inside]:
             if head != goal and space[head] == origin[state]:
                 continue  # straight back
@@ -97,11 +102,12 @@ def box_net(rng: Random, columns: int, rows: int, levels: int, criteria: int = 4
             hole, seconds, unsure, on_roof = entry[head]
             unsure += doubt[space[head]] if head != goal else 0
             seconds += run * rate[inside] // 1000
-            arcs.append((head, (run, hole, seconds, unsure, on_roof * hole, run * seen[inside])[:criteria]))
-        out.append(arcs)
-    out.append([])
+            arcs.append((state, head, run, hole, seconds, unsure, on_roof * hole, run * seen[inside]))
+    table = np.array(arcs, np.int64).reshape(-1, 8)
     revisit = sum(1 << s for s in range(roof + 1) if seen[s] and criteria == 6 or rate[s] > 30)
-    return Net.of(space, out, start=0, goal=goal, criteria=criteria, revisit=revisit)
+    return Net.of(
+        space, table[:, 0], table[:, 1], table[:, 2 : 2 + criteria], start=0, goal=goal, revisit=revisit
+    )
 
 
 def cut_points(rng: Random, parts: int, size: int, low: int = 0) -> list[int]:

@@ -1,7 +1,6 @@
 """Runs inside a box against unit steps on the lattice and against voxels."""
 
 from itertools import pairwise, product
-from random import Random
 
 import numpy as np
 import pytest
@@ -23,16 +22,13 @@ class Lattice:
     def __init__(self, box, taken):
         self.box = box
         self.flat = [box.span(axis)[0] == box.span(axis)[1] for axis in range(3)]
-        layers = [
-            [box.span(axis)[0]] if self.flat[axis] else range(*box.span(axis)) for axis in range(3)
-        ]
-        self.free = {
-            cell for cell in product(*layers) if not any(self._takes(part, cell) for part in taken)
-        }
+        layers = [[box.span(axis)[0]] if self.flat[axis] else range(*box.span(axis)) for axis in range(3)]
+        self.free = {cell for cell in product(*layers) if not any(self._takes(part, cell) for part in taken)}
 
     def _takes(self, part, cell):
         return all(
-            part.span(axis)[0] <= at and (at < part.span(axis)[1] or (self.flat[axis] and at == part.span(axis)[1]))
+            part.span(axis)[0] <= at
+            and (at < part.span(axis)[1] or (self.flat[axis] and at == part.span(axis)[1]))
             for axis, at in enumerate(cell)
         )
 
@@ -51,14 +47,16 @@ class Lattice:
                 continue
             walls = sum(point[other] in self.box.span(other) for other in range(3) if other != axis)
             for step, layer in ((-1, point[axis] - 1), (1, point[axis])):
-                beside = [[layer] if other == axis else self.around(other, at) for other, at in enumerate(point)]
+                beside = [
+                    [layer] if other == axis else self.around(other, at) for other, at in enumerate(point)
+                ]
                 if any(cell in self.free for cell in product(*beside)):
                     yield tuple(at + step * (axis == other) for other, at in enumerate(point)), axis, walls
 
 
 @st.composite
 def spaces(draw):
-    """A small box, sometimes flat, some parts that reach past it or stand flush, and points in and near it."""
+    """A small box, sometimes flat, parts that reach past it or stand flush, and points in and near it."""
     sizes = [draw(st.integers(1, 5)) for _ in range(3)]
     if draw(st.integers(0, 3)) == 0:
         sizes[draw(st.integers(0, 2))] = 0
@@ -116,21 +114,23 @@ def test_lengths_equal_a_voxel_reference(seed):
     # Independent: scikit-image's MCP with 6 neighbours on 10 mm voxels at the lattice points, blocked
     # strictly inside a part. Shelves two voxels thick leave a gap at one side each and stick out through
     # the other walls, so that blocked voxels say all there is to say; a post stands through them.
-    random, box = Random(seed), Box(0, 400, 0, 300, 0, 500)
+    random, box = np.random.default_rng(seed), Box(0, 400, 0, 300, 0, 500)
     taken = [Box(160, 240, 100, 160, 50, 450)]
     for z in range(100, 500, 100):
         shelf = [-10, 410, -10, 310, z, z + 20]
-        side = random.randrange(4)
-        shelf[side] += random.randrange(60, 120, 10) * (1 if side % 2 == 0 else -1)
+        side = int(random.integers(4))
+        shelf[side] += int(random.integers(60, 120)) // 10 * 10 * (1 if side % 2 == 0 else -1)
         taken.append(Box(*shelf))
     costs = np.ones([box.span(axis)[1] // 10 + 1 for axis in range(3)])
     for x0, x1, y0, y1, z0, z1 in taken:
-        inner = [slice(max(low // 10 + 1, 0), max(high // 10, 0)) for low, high in ((x0, x1), (y0, y1), (z0, z1))]
+        inner = [
+            slice(max(low // 10 + 1, 0), max(high // 10, 0)) for low, high in ((x0, x1), (y0, y1), (z0, z1))
+        ]
         costs[tuple(inner)] = -1
     points = []
     while len(points) < 12:
-        at = [random.randrange(size) for size in costs.shape]
-        at[random.randrange(3)] = 0
+        at = random.integers(costs.shape).tolist()
+        at[int(random.integers(3))] = 0
         if costs[tuple(at)] > 0:
             points.append(tuple(10 * index for index in at))
     lengths = Inside(box, tuple(taken)).lengths(points)
@@ -176,7 +176,9 @@ def test_nothing_slips_past_a_part_that_stands_flush():
 def test_nothing_squeezes_between_two_parts_that_touch():
     # A clearance split into boxes is one thing.
     parts = (Box(0, 300, 0, 600, 500, 900), Box(300, 600, 0, 600, 500, 900))
-    assert Inside(Box(0, 600, 0, 600, 0, 2000), parts).lengths([(300, 300, 0), (300, 300, 2000)])[0][1] is None
+    assert (
+        Inside(Box(0, 600, 0, 600, 0, 2000), parts).lengths([(300, 300, 0), (300, 300, 2000)])[0][1] is None
+    )
 
 
 def test_a_point_outside_or_within_a_part_reaches_nothing():

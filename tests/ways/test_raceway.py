@@ -1,12 +1,14 @@
 """Raceway on the walls of a living area, against a walk over unit squares of wall."""
 
-from itertools import pairwise
+from itertools import pairwise, permutations
+from math import prod
 
 import networkx as nx
-from drawcord.coach.box import Box
-from drawcord.ways.raceway import Raceway
 from hypothesis import given, settings
 from hypothesis import strategies as st
+
+from drawcord.coach.box import Box
+from drawcord.ways.raceway import Raceway
 
 # --- The oracle: every usable unit square of wall, and a walk along their edges, millimetre by millimetre ---
 
@@ -41,9 +43,7 @@ def corners_of(square):
 
 def edges_of(square):
     """The four unit edges, each as a pair of lattice points that differ by 1 along one axis."""
-    return [
-        (a, b) for a in corners_of(square) for b in corners_of(square) if a < b and sum(b) - sum(a) == 1
-    ]
+    return [(a, b) for a in corners_of(square) for b in corners_of(square) if a < b and sum(b) - sum(a) == 1]
 
 
 def walk(faces, taken):
@@ -138,15 +138,15 @@ def solids(size):
     return st.tuples(*map(spans, size)).map(lambda s: Box(*s[0], *s[1], *s[2]))
 
 
-def flats(size):
-    """Flat upright boxes across x or y: partitions, door leaves, windows."""
+def flats(size, axes=(0, 1)):
+    """Flat boxes across x or y, if not told otherwise: partitions, door leaves, windows."""
+    return st.tuples(solids(size), st.sampled_from(axes)).map(lambda drawn: flattened(*drawn))
 
-    def flat(drawn):
-        solid, across_x = drawn
-        flat_x, flat_y = (solid.x0, solid.x0), (solid.y0, solid.y0)
-        return Box(*flat_x, *solid[2:]) if across_x else Box(*solid[:2], *flat_y, *solid[4:])
 
-    return st.tuples(solids(size), st.booleans()).map(flat)
+def flattened(solid, axis):
+    bounds = list(solid)
+    bounds[2 * axis + 1] = bounds[2 * axis]
+    return Box(*bounds)
 
 
 def shell(size):
@@ -165,7 +165,9 @@ def rooms(draw, points=6):
     size = draw(st.tuples(st.integers(2, 7), st.integers(2, 5), st.integers(1, 6)))
     faces = shell(size) + tuple(draw(st.lists(flats(size), max_size=3)))
     taken = tuple(draw(st.lists(solids(size) | flats(size), max_size=8)))
-    on_walls = sorted({corner for face in faces for square in unit_squares(face) for corner in corners_of(square)})
+    on_walls = sorted(
+        {corner for face in faces for square in unit_squares(face) for corner in corners_of(square)}
+    )
     anywhere = st.tuples(*(st.integers(0, extent) for extent in size))
     places = draw(st.lists(st.sampled_from(on_walls) | anywhere, min_size=2, max_size=points))
     return faces, taken, places
@@ -212,3 +214,190 @@ def test_free_is_the_usable_wall_without_overlap(room):
     assert sorted(square for box in free for square in unit_squares(box)) == squares(faces, taken)
     assert list(free) == sorted(free)
     assert free == Raceway(faces[::-1], taken[::-1]).free
+
+
+@settings(max_examples=200, deadline=None)
+@given(rooms(), flats((7, 5, 6), axes=(0, 1, 2)))
+def test_patches_are_where_a_face_meets_usable_wall(room, face):
+    # Unit by unit: rectangles are the usable squares in the face; lines (with the edges of the rectangles)
+    # are the edges in the face of usable squares that stand across it.
+    faces, taken, _ = room
+    usable = squares(faces, taken)
+    patches = Raceway(faces, taken).patches(face)
+    areas = [patch for patch in patches if extents(patch) == 2]
+    lines = [patch for patch in patches if extents(patch) == 1]
+    assert len(areas) + len(lines) == len(patches)
+
+    in_face = [square for square in usable if covers(face, square)]
+    assert sorted(square for area in areas for square in unit_squares(area)) == in_face
+
+    (axis,) = (axis for axis in range(3) if face.span(axis)[0] == face.span(axis)[1])
+    across = [square for square in usable if square.span(axis)[0] != square.span(axis)[1]]
+    meeting = {edge for square in across for edge in edges_of(square) if all(map(face.holds, edge))}
+    of_lines = [edge for line in lines for edge in pairwise(lattice((line[0::2], line[1::2])))]
+    assert len(of_lines) == len(set(of_lines))
+    assert set(of_lines) <= meeting
+    assert meeting <= set(of_lines) | {edge for square in in_face for edge in edges_of(square)}
+
+
+@settings(max_examples=200, deadline=None)
+@given(rooms(), flats((7, 5, 6), axes=(0, 1, 2)))
+def test_patches_are_few(room, face):
+    # No patch lies within another, and no two make up one larger box.
+    faces, taken, _ = room
+    for one, other in permutations(Raceway(faces, taken).patches(face), 2):
+        assert not one.contains(other)
+        together = one.hull(other)
+        assert extents(together) > extents(one) or measure(together) > measure(one) + measure(other)
+
+
+def extents(box):
+    return sum(low < high for low, high in map(box.span, range(3)))
+
+
+def measure(box):
+    """Length of a line, area of a rectangle."""
+    return prod(high - low for low, high in map(box.span, range(3)) if low < high)
+
+
+# --- Cases worked out by hand, in a room 8 m long, 2.4 m wide and 2 m high --------------------------------
+
+LENGTH, WIDTH, HEIGHT = 8000, 2400, 2000
+FRONT, REAR, LEFT, RIGHT = shell((LENGTH, WIDTH, HEIGHT))
+
+
+def test_a_door_as_high_as_the_wall_sends_the_run_round_the_room():
+    # Nothing crosses a doorway: from one side of it to the other the run goes round the whole room, without
+    # either of the ways over or under the door.
+    door = Box(3000, 3700, 0, 0, 0, HEIGHT)
+    raceway = Raceway((FRONT, REAR, LEFT, RIGHT), (door,))
+    p, q = (2900, 0, 1000), (3800, 0, 1000)
+    assert raceway.lengths([p, q])[0][1] == 2900 + WIDTH + LENGTH + WIDTH + 4200
+    assert Raceway((LEFT,), (door,)).lengths([p, q])[0][1] is None
+    assert Raceway((LEFT,), (door,)).path(p, q) == ()
+
+
+def test_a_door_below_the_ceiling_leaves_the_way_over_it():
+    # The run follows the door's head, whose edge is usable.
+    door = Box(3000, 3700, 0, 0, 0, 1900)
+    raceway = Raceway((LEFT,), (door,))
+    p, q = (2900, 0, 1000), (3800, 0, 1000)
+    assert raceway.lengths([p, q])[0][1] == 900 + 2 * 900
+    run = raceway.path(p, q)
+    assert measured(run, HEIGHT)[0] == 2700
+    assert max(z for _, _, z in run) == 1900
+
+
+def test_a_window_is_passed_below_or_above_and_above_where_both_are_as_long():
+    # From 800 mm up, below is shorter; from the middle of the window both ways are equal and the higher one
+    # is taken, as raceway shows least at the ceiling.
+    window = Box(3000, 4000, 0, 0, 700, 1300)
+    raceway = Raceway((LEFT,), (window,))
+    assert raceway.path((2500, 0, 800), (4500, 0, 800)) == (
+        (2500, 0, 800),
+        (2500, 0, 700),
+        (4500, 0, 700),
+        (4500, 0, 800),
+    )
+    assert raceway.lengths([(2500, 0, 800), (4500, 0, 800)])[0][1] == 2200
+    assert {z for _, _, z in raceway.path((2500, 0, 1000), (4500, 0, 1000))} == {1000, 1300}
+
+
+def test_a_rising_run_rises_first():
+    # One bend either way: the level part runs along the ceiling edge, not along the floor.
+    run = Raceway((LEFT,), ()).path((1000, 0, 0), (3000, 0, HEIGHT))
+    assert run == ((1000, 0, 0), (1000, 0, HEIGHT), (3000, 0, HEIGHT))
+
+
+def test_a_change_of_level_falls_into_the_corner_of_the_room():
+    # Turning from one wall to the next is a bend anyhow; rising there saves one.
+    run = Raceway((LEFT, FRONT), ()).path((1000, 0, 500), (0, 1000, 1500))
+    assert run == ((1000, 0, 500), (0, 0, 500), (0, 0, 1500), (0, 1000, 1500))
+
+
+def test_a_plain_end_joins_the_wall_it_stands_on():
+    # A wardrobe stands against the wall, its end is plain: a run goes from the end to the wall beside it.
+    # The wardrobe is drawn back from its end by 1 mm, since a solid takes its own sides.
+    end = Box(1600, 1600, 0, 500, 0, HEIGHT)
+    p, beside, before = (1600, 400, 1000), (2600, 0, 1500), (500, 0, 1000)
+    raceway = Raceway((LEFT, end), (Box(1000, 1599, 0, 500, 0, HEIGHT),))
+    assert raceway.lengths([p, beside, before])[0] == [0, 400 + 1000 + 500, None]
+    assert raceway.path(p, beside) == ((1600, 400, 1000), (1600, 0, 1000), (1600, 0, 1500), (2600, 0, 1500))
+    own = Raceway((LEFT, end), (Box(1000, 1600, 0, 500, 0, HEIGHT),))
+    assert own.lengths([p]) == [[None]]
+
+
+def test_a_run_turns_round_the_outer_corners_of_a_partition():
+    # A partition 40 mm thick reaches 1500 mm into the room: from one side to the other the run goes round
+    # its end, since the wall behind it is taken.
+    near, far = Box(5000, 5000, 0, 1500, 0, HEIGHT), Box(5040, 5040, 0, 1500, 0, HEIGHT)
+    end, behind = Box(5000, 5040, 1500, 1500, 0, HEIGHT), Box(5000, 5040, 0, 0, 0, HEIGHT)
+    raceway = Raceway((LEFT, near, far, end), (behind,))
+    p, q = (4500, 0, 1200), (5540, 0, 1200)
+    assert raceway.lengths([p, q])[0][1] == 500 + 1500 + 40 + 1500 + 500
+    assert raceway.path(p, q) == (
+        p,
+        (5000, 0, 1200),
+        (5000, 1500, 1200),
+        (5040, 1500, 1200),
+        (5040, 0, 1200),
+        q,
+    )
+
+
+def test_an_island_is_reached_by_nothing():
+    # A column in the room shares no edge with a wall; its own sides are joined.
+    column = [
+        flattened(Box(x0, 4100, y0, 1300, 0, HEIGHT), axis)
+        for x0, y0, axis in ((4000, 1200, 0), (4000, 1200, 1))
+    ]
+    raceway = Raceway((LEFT, RIGHT, *column), ())
+    assert raceway.lengths([(4000, 1300, 0), (4100, 1200, 0), (4000, 0, 0)]) == [
+        [0, 200, None],
+        [200, 0, None],
+        [None, None, 0],
+    ]
+
+
+def test_no_run_squeezes_between_two_things_that_touch():
+    # Neither up the seam of two cabinets side by side, nor through the point where a counter's corner meets
+    # an overhead cabinet's.
+    seam = Raceway((LEFT,), (Box(0, 4000, 0, 600, 500, 1500), Box(4000, LENGTH, 0, 600, 500, 1500)))
+    assert seam.lengths([(4000, 0, 0), (4000, 0, HEIGHT)])[0][1] is None
+    point = Raceway((LEFT,), (Box(0, 4000, 0, 600, 0, 900), Box(4000, LENGTH, 0, 300, 900, HEIGHT)))
+    assert point.lengths([(3000, 0, 1000), (5000, 0, 800)])[0][1] is None
+
+
+def test_what_stands_off_the_wall_takes_nothing_of_it():
+    # A box that does not reach the wall's plane, or only with an edge, leaves it whole.
+    raceway = Raceway(
+        (LEFT,), (Box(1000, 2000, 1, 600, 0, 900), flattened(Box(3000, 4000, 0, 600, 0, 900), 2))
+    )
+    assert raceway.free == (LEFT,)
+
+
+def test_a_cabinets_side_meets_the_wall_beside_it_in_a_line():
+    # A cable comes through the cabinet's side close to the wall and starts on that line, below the window.
+    cabinet, window = Box(1000, 1600, 0, 600, 0, 900), Box(1500, 3000, 0, 0, 700, 1300)
+    raceway = Raceway((LEFT,), (cabinet, window))
+    assert raceway.patches(Box(1600, 1600, 0, 600, 0, 900)) == (Box(1600, 1600, 0, 0, 0, 700),)
+    # Its top meets the wall above it in a line, its back is all taken.
+    assert raceway.patches(Box(1000, 1600, 0, 600, 900, 900)) == (Box(1000, 1500, 0, 0, 900, 900),)
+    assert raceway.patches(Box(1000, 1600, 0, 0, 0, 900)) == ()
+
+
+def test_a_line_meets_the_wall_it_lies_on():
+    # Where a passage between two rooms is a mere line, it is still found on the second room's wall.
+    line = Box(0, 0, 0, 0, 300, 3000)
+    assert Raceway((LEFT, FRONT), ()).patches(line) == (Box(0, 0, 0, 0, 300, HEIGHT),)
+
+
+def test_points_off_the_wall_reach_nothing():
+    # In the room's middle, behind a cabinet, or where there is no wall at all; not even themselves.
+    raceway = Raceway((LEFT,), (Box(1000, 2000, 0, 600, 0, 900),))
+    off = [(4000, 1200, 500), (1500, 0, 500), (-1, 0, 0)]
+    assert raceway.lengths([*off, (0, 0, 0)]) == [[None] * 4] * 3 + [[None] * 3 + [0]]
+    assert [raceway.path(point, point) for point in off] == [()] * 3
+    assert raceway.path((0, 0, 0), (0, 0, 0)) == ((0, 0, 0),)
+    assert Raceway((), ()).lengths(off) == [[None] * 3] * 3
+    assert Raceway((), ()).patches(LEFT) == ()

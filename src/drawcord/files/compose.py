@@ -109,7 +109,10 @@ class _Composer:
             self._key(event.value, at)
             return
         self._count(1, 1, at)
-        data = _plain(event.value) if event.implicit[0] else event.value
+        plain = event.implicit[0]
+        if plain and not event.value and self.open and self.open[-1].key:
+            at = self.open[-1].key[1]  # the parser places an empty value at whatever follows
+        data = _plain(event.value) if plain else event.value
         self._put(_Node(data, Place(at, at), anchor=event.anchor))
 
     def _begin(self, event: CollectionStartEvent, at: Position) -> None:

@@ -13,8 +13,8 @@ from drawcord.files.compose import Place, compose
 from drawcord.files.sentences import problems
 from drawcord.files.syntax import Position
 from drawcord.words import faults
+from drawcord.words.amount import shown
 from drawcord.words.faults import BadInput, Problem, Surroundings
-from drawcord.words.units import shown
 
 MOST_BYTES = 2_000_000
 

@@ -1,6 +1,7 @@
 """Which keys a model takes at a place in a document, and what they are for: read from its JSON Schema."""
 
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 from pydantic import BaseModel
@@ -12,7 +13,7 @@ Schema = dict[str, Any]
 
 def keys_at(model: type[BaseModel], data: Any, path: Path) -> dict[str, str]:  # noqa: ANN401 (any document)
     """The keys that `model` takes at `path` of `data`, each with its description."""
-    root = model.model_json_schema()
+    root = _schema(model)
     here, value = _branches(root, root, data), data
     for part in path:
         value = value[part]
@@ -27,6 +28,11 @@ def keys_at(model: type[BaseModel], data: Any, path: Path) -> dict[str, str]:  #
         for schema in here
         for key, field in schema.get("properties", {}).items()
     }
+
+
+@cache
+def _schema(model: type[BaseModel]) -> Schema:
+    return model.model_json_schema()
 
 
 def _branches(root: Schema, schema: Schema, value: object) -> list[Schema]:
@@ -53,8 +59,7 @@ def _inside(schema: Schema, part: str | int) -> Iterator[Schema]:
     elif part in schema.get("properties", {}):
         yield schema["properties"][part]
     else:
-        yield from schema.get(
-            "patternProperties", {}
-        ).values()  # a key of a wrong form is a problem of its own
+        # Whatever the key's form: a key of a wrong form is a problem of its own.
+        yield from schema.get("patternProperties", {}).values()
         if isinstance(rest := schema.get("additionalProperties"), dict):
             yield rest

@@ -9,8 +9,8 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from drawcord.files.keys import keys_at
+from drawcord.words.amount import shown
 from drawcord.words.faults import Path, Problem
-from drawcord.words.units import shown
 
 MOST_PROBLEMS = 500  # of one document: nobody reads more, and each may cost a search for a close match
 
@@ -27,11 +27,12 @@ _RIGHT = {
     "dict_type mapping_type model_type model_attributes_type": "a mapping of keys to values",
     "too_short": "{min_length} or more entries long",
     "too_long": "no more than {max_length} entries long",
-    "greater_than": "more than {gt}",
-    "greater_than_equal": "{ge} or more",
-    "less_than": "less than {lt}",
-    "less_than_equal": "{le} or less",
-    "multiple_of": "a multiple of {multiple_of}",
+    "greater_than": "more than {gt:g}",
+    "greater_than_equal": "{ge:g} or more",
+    "less_than": "less than {lt:g}",
+    "less_than_equal": "{le:g} or less",
+    "multiple_of": "a multiple of {multiple_of:g}",
+    "none_required": "left empty",
 }
 _FORMS = {kind: form for kinds, form in _RIGHT.items() for kind in kinds.split()}
 
@@ -147,7 +148,7 @@ def _at(data: Any, path: Path) -> Any:  # noqa: ANN401 (any document)
 
 
 def _named(path: Path) -> str:
-    return f"`{'.'.join(str(part) for part in path)}`: " if path else ""
+    return f"`{' '.join('.'.join(str(part) for part in path).split())}`: " if path else ""
 
 
 def _listed(names: list[str]) -> str:

@@ -11,10 +11,13 @@ from drawcord.words.faults import BadInput, Problem
 
 Position = tuple[int, int]  # line and column, from 1
 
+_STRAY = "this does not belong to what stands above; look at indents, quotes and brackets"
 _PLAINER = {
     "found character '\\t'": "a tab stands where only spaces may",
-    "mapping values are not allowed here": "a second `: ` in one value; begin a new line or use quotes",
-    "expected '<document start>'": "this does not belong to what stands above; look at indents and brackets",
+    "mapping values are not allowed here": "no `: ` may stand here; look at the indents, or use quotes",
+    "could not find expected ':'": "a key above has no colon after it",
+    "expected '<document start>'": _STRAY,
+    "expected <block end>": _STRAY,
 }
 
 
@@ -52,8 +55,9 @@ def problem(at: Position, sentence: str) -> Problem:
 
 def _sentence(error: MarkedYAMLError) -> str:
     what = error.problem or "it ends too early"
-    what = next((plain for theirs, plain in _PLAINER.items() if what.startswith(theirs)), what)
-    if error.context:
-        since = f" from line {error.context_mark.line + 1}" if error.context_mark else ""
-        what = f"{what} ({error.context}{since})"
-    return f"this cannot be read as YAML: {' '.join(what.split())}"
+    for theirs, plain in _PLAINER.items():
+        if what.startswith(theirs):
+            return f"this cannot be read as YAML: {plain}"
+    since = f" from line {error.context_mark.line + 1}" if error.context_mark else ""
+    context = f" ({error.context}{since})" if error.context else ""
+    return f"this cannot be read as YAML: {' '.join((what + context).split())}"

@@ -27,7 +27,7 @@ def write_file(path: Path, data: bytes) -> None:
         _write(made, data)
         if target.exists():
             shutil.copymode(target, made)
-        os.replace(made, target)
+        made.replace(target)
         _settle(target.parent)
 
 
@@ -57,12 +57,12 @@ def write_folder(folder: Path, files: dict[str, bytes], mark: str) -> None:
 
 def _swap(made: Path, target: Path, earlier: Path) -> None:
     if target.exists():
-        os.replace(target, earlier)
+        target.replace(earlier)
     try:
-        os.replace(made, target)
+        made.replace(target)
     except BaseException:
         if earlier.exists():
-            os.replace(earlier, target)
+            earlier.replace(target)
         raise
     _settle(target.parent)
     if earlier.exists():
@@ -77,7 +77,7 @@ def _recover(target: Path, earlier: Path, mark: str) -> None:
     if target.exists():
         shutil.rmtree(earlier)
     else:
-        os.replace(earlier, target)
+        earlier.replace(target)
 
 
 def _refuse_foreign(folder: Path, mark: str) -> None:
@@ -128,7 +128,7 @@ def _read_manifest(folder: Path) -> tuple[str, dict[str, str]]:
         text = (folder / MANIFEST).read_bytes()
         manifest = json.loads(text)
         return manifest["mark"], {**manifest["files"], MANIFEST: _hash(text)}
-    except (FileNotFoundError, ValueError, TypeError, KeyError):
+    except (OSError, ValueError, TypeError, KeyError):
         return "", {}
 
 

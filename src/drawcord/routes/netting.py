@@ -43,34 +43,39 @@ class Netted:
                             data["doubt_micronats"] + cost["doubt_micronats"],
                         ),
                     )
-        out: list[list[tuple[int, tuple[int, ...]]]] = [[] for _ in self.mouths]
+        over[goal] = (1, (0,) * len(Criteria._fields))
+        tails: list[int] = []
+        heads: list[int] = []
+        costs: list[tuple[int, ...]] = []
         for one, two, data in graph.edges(data=True):
             if data["kind"] != "run" or one not in state or two not in state:
                 continue
             length, seen, seconds = data["length_mm"], data["in_sight_mm"], data["seconds"]
             for here, there in ((one, two), (two, one)):
-                if here == goal or there == start:
-                    continue
-                if there == goal:
-                    out[state[here]].append((1, (length, seen, 0, 0, seconds, 0)))
-                else:
-                    head, cost = over[there]
-                    length_, _, roof, inner, seconds_, doubt = cost
-                    out[state[here]].append((head, (length + length_, seen, roof, inner, seconds + seconds_, doubt)))
-        for arcs in out:
-            arcs.sort()
+                if here != goal and there != start:
+                    head, (thick, _, roof, inner, minutes, doubt) = over[there]
+                    tails.append(state[here])
+                    heads.append(head)
+                    costs.append((length + thick, seen, roof, inner, seconds + minutes, doubt))
         first = nodes[start]["space"]
         self.base = Criteria(
             0, 0, 0, 0, entering[first]["seconds"] + 2 * order.coach.shop.labour.terminal, entering[first]["doubt_micronats"]
         )
-        whole = {s.id for s in order.coach.spaces.values() if not s.taken and s.kind not in ("roof", "room")}
+        paces = order.coach.shop.labour.metre
+        quickest = min(pace for kind, pace in paces.items() if kind != "gas locker")
+        direct = {  # spaces in which no way out and back in can beat staying
+            space.id
+            for space in order.coach.spaces.values()
+            if not space.taken and space.kind not in ("roof", "room") and paces[space.kind] == quickest
+        }
         self.net = Net.of(
-            space=[index[nodes[mouth]["space"]] if mouth != goal else GOAL for mouth in self.mouths],
-            out=out,
+            [index[nodes[mouth]["space"]] if mouth != goal else GOAL for mouth in self.mouths],
+            tails,
+            heads,
+            costs,
             start=0,
             goal=1,
-            criteria=len(Criteria._fields),
-            revisit=sum(1 << index[name] for name in self.spaces if name not in whole),
+            revisit=sum(1 << index[name] for name in self.spaces if name not in direct),
         )
 
     def stations(self, states: tuple[int, ...]) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from matplotlib.patches import Polygon
 
 from drawcord.coach.box import Box
 from drawcord.coach.coach import Coach
-from drawcord.sheets.panel import Panel
+from drawcord.sheets.panel import Panel, thick
 from drawcord.sheets.style import INK, RULE, SHELL, SLAB, Look
 from drawcord.sheets.views import shows
 
@@ -49,14 +49,6 @@ def _walls(panel: Panel, coach: Coach) -> None:
         for name, box in boxes.items():
             if shows(coach, panel.view, box) and panel.view.name != "roof":
                 at_wall = kind != "partition" and box.y0 != box.y1
-                shape = panel.draw(_stroke(box, panel), look, 3 if at_wall else 3.2, f"{kind}-{name}")
+                shape = panel.draw(thick(box, panel, 0.9), look, 3 if at_wall else 3.2, f"{kind}-{name}")
                 if kind == "door":
                     shape.set_linestyle((0, (5, 1.2)))
-
-
-def _stroke(box: Box, panel: Panel) -> Box:
-    """The box, at least 0.7 mm of paper thick."""
-    least = int(0.7 * panel.scale)
-    along = max(0, least - (box.x1 - box.x0)) // 2
-    across = max(0, least - (box.y1 - box.y0)) // 2
-    return box.grow(along, across, 0)

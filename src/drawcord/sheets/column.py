@@ -11,7 +11,7 @@ from drawcord.sheets.labels import Flat
 from drawcord.sheets.page import front_arrow, ruler, scale_bar, ticks
 from drawcord.sheets.panel import EDGE, GUTTER, Panel, fitting_scale, stack
 from drawcord.sheets.run import draw_cable, draw_marks, lines, tag_route
-from drawcord.sheets.solids import draw_moving, draw_spaces, draw_things
+from drawcord.sheets.solids import draw_moving, draw_openings, draw_spaces, draw_things
 from drawcord.sheets.style import SMALL
 from drawcord.sheets.tags import tag_spaces, tag_things
 from drawcord.sheets.text import write
@@ -21,7 +21,14 @@ BELOW = 7.5  # mm under the views, for the ruler and the scale bar
 
 
 def draw_column(
-    figure: Figure, page: Axes, coach: Coach, key: Key, corner: Flat, room: Flat, units: str, route: Route | None
+    figure: Figure,
+    page: Axes,
+    coach: Coach,
+    key: Key,
+    corner: Flat,
+    room: Flat,
+    units: str,
+    route: Route | None = None,
 ) -> float:
     """Draw every view in a column whose upper left is `corner`, within `room` [mm wide, mm high].
 
@@ -38,11 +45,12 @@ def draw_column(
         draw_spaces(panel, coach, used or frozenset())
         draw_moving(panel, coach)
         draw_things(panel, coach)
+        draw_openings(panel, coach, used)
         if route:
             drawn = lines(panel, coach, route)
             draw_cable(panel, drawn)
             draw_marks(panel, coach, route)
-            tag_route(panel, coach, route, drawn)
+            tag_route(panel, coach, route, drawn, units)
         tag_spaces(panel, coach, key, home=True)
         tag_things(panel, coach, key, tagged)
         tag_spaces(panel, coach, key, home=False)
@@ -50,12 +58,16 @@ def draw_column(
     low = last.corner[1] - EDGE
     y = ruler(page, coach, [(tick, last.at((tick, 0))[0]) for tick in ticks(coach, units)], low, units)
     scale_bar(page, last.corner[0], y - 0.5, scale, units)
-    return (span[1] - span[0]) / scale + 2 * EDGE
+    return (span[1] - span[0]) / scale + 2 * EDGE + 3.0
 
 
 def _title(panel: Panel, coach: Coach) -> None:
-    """The title over a view, the arrow to the front, and on plans the names of the sides along their edges."""
-    left, top = panel.corner[0] - EDGE, panel.corner[1] + (panel.view.high - panel.view.low) / panel.scale + EDGE
-    middle = top + GUTTER / 2 - 0.2
-    front_arrow(panel.page, left, middle)
-    write(panel.page, left + 14, middle, panel.view.title, size=SMALL, bold=True, va="center")
+    """The title over a view, the arrow to the front, and beside a plan which edge is which side."""
+    left, low = panel.corner[0] - EDGE, panel.corner[1] - EDGE
+    top, right = low + (panel.view.high - panel.view.low) / panel.scale + 2 * EDGE, panel.board.bounds.x1
+    front_arrow(panel.page, left, top + GUTTER / 2 - 0.2)
+    write(panel.page, left + 14, top + GUTTER / 2 - 0.2, panel.view.title, size=SMALL, bold=True, va="center")
+    if panel.view.up == 1:
+        names = ("STREET", "CURB") if coach.street_is_left else ("CURB", "STREET")
+        for name, share in zip(names, (0.25, 0.75), strict=True):
+            write(panel.page, right + 1.6, low + share * (top - low), name, size=SMALL, rotation=90, ha="center", va="center")

@@ -32,7 +32,7 @@ def draw_table(page: Axes, x: float, y: float, width: float, rows: list[list[str
         left = x
         for cell, column in zip(row, widths, strict=True):
             for number, line in enumerate(wrap(cell, column, SMALL, bold=not index)):
-                write(page, left, y - 0.3 - number * line_height(SMALL), line, size=SMALL, bold=not index)
+                write(page, left, y - 0.55 - number * line_height(SMALL), line, size=SMALL, bold=not index)
             left += column + PAD
         y -= _height(row, widths, bold=not index)
         page.plot([x, x + width], [y, y], color=RULE if index else INK, linewidth=0.5)
@@ -41,4 +41,4 @@ def draw_table(page: Axes, x: float, y: float, width: float, rows: list[list[str
 
 def _height(row: list[str], widths: list[float], *, bold: bool) -> float:
     most = max(len(wrap(cell, width, SMALL, bold)) for cell, width in zip(row, widths, strict=True))
-    return most * line_height(SMALL) + 0.7
+    return most * line_height(SMALL) + 0.9

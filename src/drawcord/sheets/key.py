@@ -35,13 +35,14 @@ def _letters(index: int) -> str:
     return (_letters(more - 1) if more else "") + ascii_lowercase[last]
 
 
-def remark(space: Space) -> str:
-    """What the list says of a space beside its name: why no cable runs there, or what is not proven."""
+def listed(space: Space, key: Key) -> str:
+    """A space's name as the list gives it: with why no cable runs there, or what is not proven."""
+    remark = "unproven" if space.standing == "unproven" else ""
     if space.moving:
-        return f"moves with {space.moving}"
-    if space.barred:
-        return space.barred
-    return "unproven" if space.standing == "unproven" else ""
+        remark = f"on {key.things[space.moving]}"
+    elif space.barred and not NATURE[space.kind].barred:
+        remark = space.barred
+    return f"{space.id} ({remark})" if remark else space.id
 
 
 def spaces_by_kind(coach: Coach) -> list[tuple[SpaceKind, list[Space]]]:

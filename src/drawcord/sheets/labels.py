@@ -53,7 +53,11 @@ class Board:
         self.name = name
         self.bounds = bounds
         self.taken: list[Patch] = []
-        self.lines: list[Patch] = []  # stretches of cable: rather not covered
+        self.avoided: list[tuple[Patch, float]] = []  # what a tag had rather not cover, and how much rather
+
+    def avoid(self, patch: Patch, cost: float) -> None:
+        """Let a tag cover a rectangle only where that saves `cost` mm of leader."""
+        self.avoided.append((patch, cost))
 
     def block(self, patch: Patch) -> None:
         """Keep all tags off a rectangle."""
@@ -64,19 +68,18 @@ class Board:
         return patch.within(self.bounds) and not any(patch.meets(other, AIR) for other in self.taken)
 
     def place(self, size: Flat, wishes: Iterable[Flat], anchor: Flat | None = None) -> Spot | None:
-        """Take the first free wish that covers no cable, else the first free one, else a place near `anchor`.
+        """Take the free wish that covers least, the first of equals, else a place near `anchor`.
 
         Without an anchor the tag may be left out: None.
         """
         free = [Patch.around(wish, *size) for wish in wishes]
         free = [patch for patch in free if self.free(patch)]
-        clear = next((patch for patch in free if not self._covers(patch)), free[0] if free else None)
-        if clear:
-            return self._take(clear, led=False)
+        if free:
+            return self._take(min(free, key=self._cost), led=False)
         return self._lead(size, anchor) if anchor else None
 
     def _lead(self, size: Flat, anchor: Flat) -> Spot | None:
-        """The cheapest free place on rings around the anchor: near, and off the cable."""
+        """The cheapest free place on rings around the anchor: near, and off what is to be seen."""
         best: tuple[float, Patch] | None = None
         for ring in (0.6, 1.4, 2.4, 3.6, 5.0, 7.0, 9.5, 12.5, 16.0, 20.0, 26.0, 34.0, 44.0):
             for step in range(24):
@@ -84,15 +87,15 @@ class Board:
                 reach = ring + (abs(math.cos(turn)) * size[0] + abs(math.sin(turn)) * size[1]) / 2
                 centre = (anchor[0] + reach * math.cos(turn), anchor[1] + reach * math.sin(turn))
                 patch = Patch.around(centre, *size)
-                cost = ring + (4.0 if self._covers(patch) else 0.0)
+                cost = ring + self._cost(patch)
                 if (best is None or cost < best[0]) and self.free(patch):
                     best = cost, patch
             if best and best[0] <= ring:
                 break
         return self._take(best[1], led=True) if best else None
 
-    def _covers(self, patch: Patch) -> bool:
-        return any(patch.meets(line) for line in self.lines)
+    def _cost(self, patch: Patch) -> float:
+        return sum(cost for other, cost in self.avoided if patch.meets(other))
 
     def _take(self, patch: Patch, *, led: bool) -> Spot:
         self.taken.append(patch)

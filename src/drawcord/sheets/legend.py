@@ -1,72 +1,145 @@
-"""The lists beside the drawings: kinds of space with their numbers, things with their letters, symbols."""
+"""The lists beside the drawings: signs, kinds of space with their numbers, things with their letters."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterator
+from functools import partial
+from typing import NamedTuple
 
 from matplotlib.axes import Axes
 from matplotlib.patches import Rectangle
 
 from drawcord.coach.coach import Coach
-from drawcord.sheets.key import Key, remark, spaces_by_kind, things_by_section
+from drawcord.sheets import style
+from drawcord.sheets.key import Key, listed, spaces_by_kind, things_by_section
 from drawcord.sheets.page import heading
-from drawcord.sheets.style import CABLE, CABLE_WIDTH, INK, LOOKS, SMALL, SWEEP, Look
+from drawcord.sheets.style import LOOKS, SMALL, Look
 from drawcord.sheets.text import line_height, text_width, wrap, write
 
-SWATCH = (5.0, 2.6)
-STEP = line_height(SMALL) + 0.15
+SWATCH = (5.0, 2.5)
+STEP = SMALL * style.POINT * 1.24  # mm from line to line
+TAB = 4.6  # mm from a tag to its name
 
 
-def swatch(page: Axes, x: float, y: float, look: Look) -> None:
-    """A small sample of a look, its upper left at (x, y)."""
-    box = Rectangle((x, y - SWATCH[1]), *SWATCH, facecolor=look.tint, edgecolor=look.ink, hatch=look.hatch or None)
-    box.set_linewidth(max(look.width, 0.6))
-    box.set_linestyle(look.line)
-    page.add_patch(box)
+class Row(NamedTuple):
+    """A row of a list: how high it is [mm], and what draws it with its upper left at (x, y)."""
+
+    height: float
+    draw: Callable[[Axes, float, float], object]
 
 
-def list_items(page: Axes, x: float, y: float, width: float, items: Iterable[tuple[str, str]]) -> float:
-    """Tags with their names, flowing over two columns; a name too long for one takes the line. Returns the end."""
-    half, tab, at = width / 2, 4.6, 0.0
-    for tag, name in items:
-        lines = wrap(name, (half if text_width(name, SMALL) <= half - tab - 0.8 else width) - tab, SMALL)
-        wide = len(lines) > 1 or text_width(lines[0], SMALL) > half - tab - 0.8
-        if at and wide:
-            y, at = y - STEP, 0.0
-        write(page, x + at, y, tag, size=SMALL, bold=True)
-        for number, line in enumerate(lines):
-            write(page, x + at + tab, y - number * STEP, line, size=SMALL)
-        if wide or at:
-            y, at = y - len(lines) * STEP, 0.0
-        else:
-            at = half
-    return y - (STEP if at else 0.0)
-
-
-def space_list(page: Axes, x: float, y: float, width: float, coach: Coach, key: Key) -> float:
-    """Every space by kind, with a sample of its hatch and tint."""
-    y = heading(page, x, y, "Spaces", width)
-    for kind, spaces in spaces_by_kind(coach):
-        swatch(page, x, y, LOOKS[kind])
-        write(page, x + SWATCH[0] + 1.2, y - 0.1, kind, size=SMALL, bold=True)
-        items = [(key.spaces[s.id], f"{s.id} ({remark(s)})" if remark(s) else s.id) for s in spaces]
-        items.sort(key=lambda item: int(item[0]))
-        y = list_items(page, x, y - SWATCH[1] - 0.3, width, items) - 0.5
+def draw_rows(page: Axes, x: float, y: float, floor: float, rows: list[Row]) -> float:
+    """Draw rows downwards as far as they stand above `floor` [mm]; what is left out is counted in words."""
+    for index, row in enumerate(rows):
+        last = index == len(rows) - 1
+        if y - row.height - (0 if last else STEP) < floor:
+            write(page, x, y, f"… and {len(rows) - index} more lines: see the rig's sheet", size=SMALL)
+            return y - STEP
+        row.draw(page, x, y)
+        y -= row.height
     return y
 
 
-def thing_list(page: Axes, x: float, y: float, width: float, coach: Coach, key: Key) -> float:
+def headed(title: str, width: float) -> Row:
+    """A heading as a row."""
+    return Row(line_height(style.BODY) + 1.5, lambda page, x, y: heading(page, x, y - 0.6, title, width))
+
+
+def sign_rows(width: float, *, route: bool) -> Iterator[Row]:
+    """What strokes, marks and tags mean."""
+    yield headed("Signs", width)
+    if route:
+        yield _sign(_stroke(style.CABLE, style.CABLE_WIDTH, "-"), "cable, with the number of its leg")
+        yield _sign(_stroke(style.CABLE, 0.8, style.SEEN_THROUGH), "cable on another level or side")
+        yield _sign(_marks(("o", "white", 3.6)), "cable going straight up or down")
+        yield _sign(_marks(("s", "white", 5.2), ("x", style.CABLE, 5.2)), "H  hole through the roof")
+        yield _sign(_marks(("s", "white", 5.2), ("+", style.CABLE, 5.2)), "H  hole inside")
+        yield _sign(_marks(("D", style.JOINT, 4.2)), "J  joint between two pieces")
+        yield _sign(_marks(("^", style.CABLE, 5.5), ("v", style.CABLE, 5.5)), "where the cable starts, ends")
+    yield _sign(_sample(style.DRAWN), "moving part where it is drawn")
+    yield _sign(_sample(style.MOVED), "and where it moves")
+    yield _sign(_sample(style.SWEEP), "swept by it: no cable")
+    yield _sign(_sample(style.WAY_IN), "way to reach in")
+    yield _sign(_sample(style.OBSTACLE), "obstacle on the roof")
+    yield _sign(_sample(style.HAZARD), "hot or dangerous")
+    yield _sign(_sample(style.KEEP), "clearance to keep")
+    yield _sign(_sample(style.OBSTRUCTION), "framing, tank, line, axle …")
+
+
+def space_rows(width: float, coach: Coach, key: Key) -> Iterator[Row]:
+    """Every space by kind, with a sample of its hatch and tint."""
+    yield headed("Spaces", width)
+    for kind, spaces in spaces_by_kind(coach):
+        yield _sign(_sample(LOOKS[kind]), kind, bold=True)
+        items = [(key.spaces[space.id], listed(space, key)) for space in spaces]
+        yield from _items(sorted(items, key=lambda item: int(item[0])), width)
+
+
+def thing_rows(width: float, coach: Coach, key: Key) -> Iterator[Row]:
     """Every thing with its letter, under what it is to the work."""
     for title, rows in things_by_section(coach, key):
-        y = heading(page, x, y, title.capitalize(), width)
-        y = list_items(page, x, y, width, [(tag, name) for tag, name, _ in rows]) - 0.6
-    return y
+        yield headed(title.capitalize(), width)
+        yield from _items([(tag, name) for tag, name, _ in rows], width)
 
 
-def symbol_list(page: Axes, x: float, y: float, width: float, *, route: bool) -> float:
-    """What the strokes and marks mean."""
-    y = heading(page, x, y, "Signs", width)
-    strokes = [("slide or roof: where it is, where it goes", "-"), ]
-    for text, dashes in strokes:
-        page.plot([x, x + SWATCH[0]], [y - 1.3, y - 1.3], color=CABLE, linewidth=CABLE_WIDTH, linestyle=dashes)
-        write(page, x + SWATCH[0] + 1.2, y, text, size=SMALL)
-        y -= STEP
-    return y
+def _items(items: list[tuple[str, str]], width: float) -> Iterator[Row]:
+    """Tags with names in as many columns as `width` has room for; a name too long for one takes them all."""
+    across = max(2, int(width / 29))
+    column = width / across
+    waiting: list[tuple[str, list[str]]] = []
+    for tag, name in items:
+        short = text_width(name, SMALL) <= column - TAB - 0.8
+        if waiting and not short:
+            yield _item_row(waiting, column)
+            waiting = []
+        waiting.append((tag, [name] if short else wrap(name, width - TAB, SMALL)))
+        if not short or len(waiting) == across:
+            yield _item_row(waiting, column)
+            waiting = []
+    if waiting:
+        yield _item_row(waiting, column)
+
+
+def _item_row(items: list[tuple[str, list[str]]], wide: float) -> Row:
+    def draw(page: Axes, x: float, y: float) -> None:
+        for column, (tag, lines) in enumerate(items):
+            write(page, x + column * wide, y, tag, size=SMALL, bold=True)
+            for number, line in enumerate(lines):
+                write(page, x + column * wide + TAB, y - number * STEP, line, size=SMALL)
+
+    return Row(STEP * max(len(lines) for _, lines in items), draw)
+
+
+def _sign(draw: Callable[[Axes, float, float], object], text: str, *, bold: bool = False) -> Row:
+    def both(page: Axes, x: float, y: float) -> None:
+        draw(page, x, y - 0.1)
+        write(page, x + SWATCH[0] + 1.4, y - 0.1, text, size=SMALL, bold=bold)
+
+    return Row(SWATCH[1] + 0.7, both)
+
+
+def _sample(look: Look) -> Callable[[Axes, float, float], object]:
+    def draw(page: Axes, x: float, y: float) -> None:
+        box = Rectangle((x, y - SWATCH[1]), *SWATCH, hatch=look.hatch or None, linestyle=look.line)
+        box.set(facecolor=look.tint, edgecolor=look.ink, linewidth=max(look.width, 0.6))
+        page.add_patch(box)
+
+    return draw
+
+
+def _stroke(colour: str, width: float, dashes: object) -> Callable[[Axes, float, float], object]:
+    def draw(page: Axes, x: float, y: float) -> None:
+        line = (y - SWATCH[1] / 2,) * 2
+        page.plot([x, x + SWATCH[0]], line, color=colour, linewidth=width, linestyle=dashes)
+
+    return draw
+
+
+def _marks(*marks: tuple[str, str, float]) -> Callable[[Axes, float, float], object]:
+    """Marks over one another, or side by side where their shapes are both outlines."""
+    apart = 1.3 if {marker for marker, _, _ in marks} == {"^", "v"} else 0.0
+    return partial(_draw_marks, marks, apart)
+
+
+def _draw_marks(marks: tuple[tuple[str, str, float], ...], apart: float, page: Axes, x: float, y: float) -> None:
+    for index, (marker, fill, size) in enumerate(marks):
+        at = x + SWATCH[0] / 2 + (2 * index - 1) * apart
+        page.plot([at], [y - SWATCH[1] / 2], marker=marker, color=style.CABLE, markersize=size, markerfacecolor=fill)

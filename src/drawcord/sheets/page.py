@@ -98,7 +98,7 @@ def front_arrow(page: Axes, x: float, y: float) -> None:
 
 
 def heading(page: Axes, x: float, y: float, text: str, width: float) -> float:
-    """A heading over a block, with a rule; returns where the block starts."""
+    """A heading over a block, its top at y, with a rule; returns where the block starts."""
     write(page, x, y, text, size=BODY, bold=True)
     y -= line_height(BODY)
     page.plot([x, x + max(width, text_width(text, BODY, bold=True))], [y, y], color=INK, linewidth=0.5)

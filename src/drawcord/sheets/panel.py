@@ -65,6 +65,13 @@ class Panel:
         return shape
 
 
+def thick(box: Box, panel: Panel, least: float) -> Box:
+    """The box, in plan at least `least` [mm of paper] thick, so that what is flat can be seen."""
+    size = int(least * panel.scale)
+    along, across = (max(0, size - (high - low)) // 2 for low, high in (box.span(0), box.span(1)))
+    return box.grow(along, across, 0)
+
+
 def fitting_scale(shown: tuple[View, ...], span: tuple[int, int], width: float, height: float) -> int:
     """The largest scale 1:n of the series at which the views, stacked, fit width × height [mm of paper]."""
     along = span[1] - span[0]

@@ -9,9 +9,10 @@ from drawcord.sheets import page as sheet
 from drawcord.sheets.column import draw_column
 from drawcord.sheets.grid import draw_table, table_height
 from drawcord.sheets.key import key_of
-from drawcord.sheets.legend import space_list, symbol_list, thing_list
+from drawcord.sheets.legend import draw_rows, sign_rows, space_rows, thing_rows
 from drawcord.sheets.style import A4, MARGIN, house_style
-from drawcord.sheets.tables import holes_table, legs_table
+from drawcord.sheets.holes import holes_table
+from drawcord.sheets.tables import columns, legs_table
 from drawcord.words.units import format_length, format_minutes
 
 SIDE = 58.0  # mm at least for the lists beside the views
@@ -29,29 +30,32 @@ def route_sheet(coach: Coach, candidate: Candidate, units: str = "mm") -> Figure
         room = (WIDTH - SIDE - GAP, top - low)
         x = MARGIN + GAP + draw_column(figure, page, coach, key, (MARGIN, top), room, units, candidate.route)
         width = A4[0] - MARGIN - x
-        y = symbol_list(page, x, top, width, route=True)
-        y = space_list(page, x, y, width, coach, key)
-        thing_list(page, x, y, width, coach, key)
+        rows = [*sign_rows(width, route=True), *space_rows(width, coach, key), *thing_rows(width, coach, key)]
+        draw_rows(page, x, top, low, rows)
         return figure
 
 
 def _title(coach: Coach, candidate: Candidate, units: str) -> tuple[str, list[str]]:
     """The title and the lines under it: where the cable runs and what that takes."""
     route = candidate.route
-    title = f"{coach.rig.name}: {route.cable}"
-    job = f"Job: {coach.job.name}." if coach.job else ""
+    start, end = ends_of(coach, route)
     low, likely, high = (format_length(value, units) for value in route.cut_length)
     criteria = route.criteria
-    ends = ends_of(coach, route)
     lines = [
-        f"{job} Cable {route.cable} from {ends[0]} to {ends[1]}. Candidate {candidate.id}, rank {candidate.rank}.",
+        f"{coach.rig.name}. {f'{coach.job.name}. ' if coach.job else ''}Candidate {candidate.id}, rank {candidate.rank}.",
         f"Measured {format_length(criteria.length, units)}, of it {format_length(criteria.in_sight, units)} in sight;"
-        f" cut {likely} a core ({low} to {high}). {criteria.roof_holes} roof and {criteria.inner_holes} inner holes,"
-        f" {len(route.joints)} joints, {format_minutes(criteria.seconds)} of work.",
+        f" cut {likely} a core ({low} to {high}). {counted(criteria.roof_holes, 'roof hole')},"
+        f" {counted(criteria.inner_holes, 'inner hole')}, {counted(len(route.joints), 'joint')},"
+        f" {format_minutes(criteria.seconds)} of work.",
     ]
     if route.consents:
         lines.append(f"Ask the owner first: {', '.join(route.consents)}.")
-    return title, lines
+    return f"{route.cable}: {start} to {end}", lines
+
+
+def counted(number: int, noun: str) -> str:
+    """A count with its noun, in the plural where it is not one."""
+    return f"{number} {noun}{'' if number == 1 else 's'}"
 
 
 def ends_of(coach: Coach, route: Route) -> tuple[str, str]:
@@ -62,10 +66,13 @@ def ends_of(coach: Coach, route: Route) -> tuple[str, str]:
 
 def _tables(page: Axes, coach: Coach, route: Route, low: float, units: str) -> float:
     """Legs on the left, holes on the right, standing on `low` [mm]; returns the height they reach."""
-    legs = [row[:1] + row[1:2] + row[3:] for row in legs_table(route, units)]
-    holes = holes_table(coach, route, units)
-    share = 0.46
-    left, right = WIDTH * share, WIDTH * (1 - share) - GAP
+    legs = columns(legs_table(route, units), "leg", "space", "how covered", "length", "in sight", "standing")
+    holes = columns(
+        holes_table(coach, route, units),
+        "hole", "from", "to", "diameter", "from front", "from side", "side", "above floor", "within",
+    )  # fmt: skip
+    left = 0.42 * WIDTH
+    right = WIDTH - left - GAP
     top = low + 5.0 + max(table_height(legs, left), table_height(holes, right))
     for x, width, title, rows in ((MARGIN, left, "Legs", legs), (MARGIN + left + GAP, right, "Holes", holes)):
         y = sheet.heading(page, x, top, title, width)

@@ -10,9 +10,9 @@ from drawcord.coach.coach import Coach, Space
 from drawcord.sheets import style
 from drawcord.sheets.key import Key
 from drawcord.sheets.labels import Flat, Patch
-from drawcord.sheets.panel import Panel
+from drawcord.sheets.panel import Panel, thick
 from drawcord.sheets.style import LOOKS
-from drawcord.sheets.views import by_area, hangs, shows
+from drawcord.sheets.views import drawing_order, hangs, shows
 
 
 def spaces_in(panel: Panel, coach: Coach) -> list[Space]:
@@ -22,7 +22,7 @@ def spaces_in(panel: Panel, coach: Coach) -> list[Space]:
         shown = [s for s in inside if s.kind != "room" and s.tall and not s.barred]
     else:
         shown = [s for s in inside if shows(coach, panel.view, s.box) and (s.kind != "room" or panel.view.up == 1)]
-    return by_area(shown, panel.view)
+    return drawing_order(coach, shown, panel.view)
 
 
 def draw_spaces(panel: Panel, coach: Coach, used: frozenset[str]) -> Axes:
@@ -31,9 +31,11 @@ def draw_spaces(panel: Panel, coach: Coach, used: frozenset[str]) -> Axes:
     for rank, space in enumerate(spaces_in(panel, coach)):
         look = LOOKS[space.kind]
         if ghost:
-            look = look._replace(line=style.GHOST.line, tint="none", ink=style.GHOST.ink)
+            look = look._replace(line=style.GHOST.line, tint=look.tint if space.id in used else "none", ink=style.GHOST.ink)
         elif panel.view.name == "cabin" and not panel.view.split and hangs(coach, space.box):
             look = look._replace(line=style.GHOST.line, tint="none", hatch="", width=0.8)
+        if space.kind != "room":
+            panel.board.avoid(panel.patch(space.box), 0.3)
         panel.draw(space.box, look, 4 + rank / 1000, f"space-{space.id}")
         if space.id in used:
             bold = style.GHOST if ghost else style.Look("none", "", style.INK)
@@ -51,6 +53,17 @@ def draw_moving(panel: Panel, coach: Coach) -> Axes:
     return panel.ax
 
 
+def draw_openings(panel: Panel, coach: Coach, into: frozenset[str] | None) -> Axes:
+    """Draw the ways to reach into the spaces `into`, or into all: a bar edge-on, an outline face-on."""
+    for name, opening in coach.openings.items():
+        if (into is None or opening.into in into) and panel.view.name != "roof" and shows(coach, panel.view, opening.box):
+            low, high = opening.box.span(panel.view.up)
+            flat = min(opening.box.x1 - opening.box.x0, high - low) == 0
+            look = style.WAY_IN if flat else style.WAY_IN._replace(tint="none", line=style.KEEP.line)
+            panel.draw(thick(opening.box, panel, 0.9), look, 8, f"opening-{name}")
+    return panel.ax
+
+
 def draw_things(panel: Panel, coach: Coach) -> Axes:
     """Draw roof obstacles, hazards and obstructions, the first two with what must be kept clear of them."""
     looks = ((coach.obstructions, style.OBSTRUCTION), (coach.obstacles, style.OBSTACLE), (coach.hazards, style.HAZARD))
@@ -62,13 +75,17 @@ def draw_things(panel: Panel, coach: Coach) -> Axes:
                 keep = style.KEEP if section is coach.hazards else style.KEEP._replace(ink=style.OBSTACLE.ink)
                 panel.draw(thing.keep, keep, 7)
             panel.draw(thing.box, look, 7.1, f"thing-{name}")
+            panel.board.avoid(panel.patch(thing.box), 0.5 if section is coach.obstructions else 2.0)
     return panel.ax
 
 
-def wishes_in(patch: Patch, size: Flat, over: list[Patch]) -> Iterator[Flat]:
-    """Places for a tag within a rectangle where nothing that is drawn over it hides the tag, middle first."""
+def wishes_in(patch: Patch, size: Flat, over: list[Patch], air: float = -0.3) -> Iterator[Flat]:
+    """Places for a tag within a rectangle where nothing that is drawn over it hides the tag, middle first.
+
+    None if the rectangle is not larger than the tag by `air` [mm].
+    """
     wide, high = patch.x1 - patch.x0 - size[0], patch.y1 - patch.y0 - size[1]
-    if wide < -0.3 or high < -0.3:
+    if wide < air or high < air:
         return
     for v in (0.5, 0.15, 0.85):
         for u in (0.5, 0.2, 0.8, 0.35, 0.65, 0.05, 0.95):

@@ -39,7 +39,7 @@ LOOKS: dict[SpaceKind, Look] = {
     "room": Look("#ffffff", "", "#b9b4a8"),
     "cabinet": Look("#f7e9cb", "///", "#c7a45e"),
     "chase": Look("#cfeadb", "|||||", "#4d9a74"),
-    "vent stack": Look("#cfe3f4", "oo", "#4a82b0"),
+    "vent stack": Look("#cfe3f4", "ooo", "#4a82b0"),
     "appliance vent": Look("#e6d9f0", "++++", "#8d6bab"),
     "panel wall": Look("#dedbd3", "xxxxx", "#8a857a"),
     "void": Look("#edf1c6", "...", "#8f9638"),
@@ -56,11 +56,14 @@ SWEEP = Look("none", "/", "#8aa4c4", line=":", width=0.6)
 OBSTACLE = Look("#d4d4d4", "", "#3a3a3a", width=0.7)
 HAZARD = Look("#f3a06a", "", "#a33b00", width=0.8)
 KEEP = Look("none", "", "#a33b00", line=(0, (1, 1.5)), width=0.8)  # type: ignore[arg-type]
-OBSTRUCTION = Look("#bdbdbd", "", "#5c5c5c", width=0.5)
+OBSTRUCTION = Look("#8c8c8c59", "", "#5c5c5c", width=0.5)  # see-through: it lies in spaces
+WAY_IN = Look("#ffe26a", "", "#7a6200", width=0.6)
 GHOST = Look("none", "", "#6f6a60", line=(0, (3, 2)), width=0.6)  # type: ignore[arg-type]
 
 INK, FAINT, RULE = "#1a1a1a", "#6b6b6b", "#d9d9d9"
 CABLE, CABLE_WIDTH = "#7a0f5c", 1.7
+SEEN_THROUGH = (0, (2.2, 1.6))
+JOINT = "#ffd23f"
 USED_WIDTH = 1.3  # outline of a space the route runs in
 
 
@@ -76,6 +79,7 @@ def house_style() -> Iterator[None]:
                 "lines.solid_capstyle": "butt",
                 "path.simplify": False,
                 "svg.fonttype": "path",
+                "text.hinting": "none",  # text as wide on every device as it was measured
                 "svg.hashsalt": "drawcord",
             }
         )

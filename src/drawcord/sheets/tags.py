@@ -8,7 +8,7 @@ from matplotlib.patches import FancyBboxPatch
 
 from drawcord.coach.coach import Coach
 from drawcord.sheets.key import Key
-from drawcord.sheets.labels import Board, Flat, Patch
+from drawcord.sheets.labels import Board, Flat
 from drawcord.sheets.panel import Panel
 from drawcord.sheets.solids import anchor_in, spaces_in, wishes_in
 from drawcord.sheets.style import CABLE, INK, SMALL
@@ -30,7 +30,7 @@ class TagLook(NamedTuple):
 
 
 SPACE_TAG = TagLook("#ffffff", "none", INK, bold=False, round_by=0.5, pad=0.25)
-THING_TAG = TagLook("#3a3a3a", "none", "#ffffff", bold=True, round_by=0.1, pad=0.6)
+THING_TAG = TagLook("#ffffff", "#4a4a4a", "#4a4a4a", bold=True, round_by=0.1, pad=0.6)
 LEG_TAG = TagLook(CABLE, "#ffffff", "#ffffff", bold=True, round_by=1.3, pad=0.7)
 HOLE_TAG = TagLook("#ffffff", CABLE, CABLE, bold=True, round_by=0.1, pad=0.5)
 END_TAG = TagLook("#ffffff", INK, INK, bold=True, round_by=0.8, pad=0.6)
@@ -95,7 +95,5 @@ def tag_things(panel: Panel, coach: Coach, key: Key, tagged: set[str]) -> None:
             continue
         text, patch = key.things[name], panel.patch(box)
         size = (text_width(text, SMALL, bold=True) + 2 * THING_TAG.pad, HEIGHT)
-        inside = Patch(*patch).within(panel.board.bounds)
-        wishes = list(wishes_in(patch, size, [])) if inside else []
-        if put_tag(panel.page, panel.board, text, THING_TAG, wishes, anchor_in(patch, [])):
+        if put_tag(panel.page, panel.board, text, THING_TAG, wishes_in(patch, size, [], air=0.6), anchor_in(patch, [])):
             tagged.add(name)

@@ -157,11 +157,15 @@ def _span(boxes: Iterable[Box], axis: int) -> tuple[int, int]:
     return min(low for low, _ in spans), max(high for _, high in spans)
 
 
-def by_area(spaces: Iterable[Space], view: View) -> list[Space]:
-    """Spaces from the largest to the smallest as a view sees them: the order in which to draw them."""
+def drawing_order(coach: Coach, spaces: Iterable[Space], view: View) -> list[Space]:
+    """Spaces in the order in which to draw them: the largest first, so that it hides no other.
 
-    def area(space: Space) -> int:
+    On an elevation, what reaches across the middle comes before all that belongs to one side.
+    """
+
+    def rank(space: Space) -> tuple[bool, int, str]:
         low, high = space.box.span(view.up)
-        return (space.box.x1 - space.box.x0) * (high - low)
+        one_sided = view.up == 1 or not all(shows(coach, view._replace(name=n), space.box) for n in ("street", "curb"))
+        return one_sided, -(space.box.x1 - space.box.x0) * (high - low), space.id
 
-    return sorted(spaces, key=lambda space: (-area(space), space.id))
+    return sorted(spaces, key=rank)

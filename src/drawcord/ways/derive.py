@@ -17,8 +17,8 @@ BORE_KEEPS_OFF = ("framing", "tank", "duct", "water line", "gas line", "wiring")
 DOOR = 10  # mm kept between a hole and a door or window
 
 
-def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns, *, barred: bool) -> dict[str, Passage]:
-    """All passages by id, in order; with `barred` also those into spaces where no cable may run.
+def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[str, Passage]:
+    """All passages by id, in order, between spaces where a cable may run.
 
     Raises BadInput for declared passages between spaces that do not touch, and for findings about passages
     that do not exist.
@@ -26,12 +26,12 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns, *, barred:
     avoid = _avoided(coach)
     touching: dict[tuple[str, str], Mouths] = {}
     spaces = [space for space in coach.spaces.values() if space.kind != "roof"]
-    usable = [space for space in spaces if barred or not space.barred]
+    usable = [space for space in spaces if not space.barred]
     for a, b in combinations(usable, 2):
         found = tuple(_mouths(a, b, coach, rooms, avoid))
         if found:
             touching[a.id, b.id] = found
-    if barred or not coach.spaces["roof"].barred:
+    if not coach.spaces["roof"].barred:
         for space in usable:
             found = tuple(new_entries(space, coach, roof))
             if found:
@@ -41,7 +41,7 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns, *, barred:
     replaced = set()
     for declared in coach.declared.values():
         a, b = _pair(*declared.passage.between)
-        if not all(coach.spaces[end] in usable or end == "roof" for end in (a, b)):
+        if coach.spaces[a].barred or coach.spaces[b].barred:
             continue
         places = _places(declared, touching.get((a, b), ()), coach, (a, b))
         if not places:
@@ -54,14 +54,20 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns, *, barred:
     for (a, b), places in touching.items():
         if (a, b) not in replaced:
             found_passages[pair_id(a, b)] = _derived(a, b, places, coach)
-    if barred:
-        unknown = [what for what in coach.found if what not in found_passages]
-        for what in unknown:
-            sentence = f"{what} is neither a space nor a passage of this coach: passages are called as in `linen~bay_c2`"
-            problems.append(Problem(("differences", "found"), sentence, file="job"))
+    problems.extend(_unknown(coach, found_passages))
     if problems:
         raise BadInput(problems)
     return dict(sorted(found_passages.items()))
+
+
+def _unknown(coach: Coach, known: dict[str, Passage]) -> Iterator[Problem]:
+    """Findings about passages that do not exist; one into a space where no cable may run is let be."""
+    for number, found in enumerate(coach.job.differences.found if coach.job else ()):
+        ends = found.what.split("~")
+        let_be = all(end in coach.spaces for end in ends) and any(coach.spaces[end].barred for end in ends)
+        if found.what in coach.found and found.what not in known and not let_be:
+            sentence = f"{found.what} is neither a space nor a passage of this coach: passages are called as in `bay~linen`"
+            yield Problem(("differences", "found", number, "what"), sentence, file="job")
 
 
 def _pair(first: str, second: str) -> tuple[str, str]:

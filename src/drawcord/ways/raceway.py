@@ -42,10 +42,10 @@ class _Arrival(NamedTuple):
 
 
 class _State(NamedTuple):
-    """Where a run has come to, in which flat box, and along which axis."""
+    """Where a run has come to, in which flat box, given by its index, and along which axis."""
 
     point: Point
-    index: int
+    box: int
     axis: int
 
 
@@ -85,11 +85,9 @@ class Raceway:
             elif shared and _extents(shared) == 1 and _extents(face.hull(box)) > _extents(face):
                 lines.append(shared)
         found = usable(areas, ()) + _joined(lines)
-        return tuple(
-            sorted(part for part in found if not any(o.contains(part) for o in found if o != part))
-        )
+        return tuple(sorted(part for part in found if not any(o.contains(part) for o in found if o != part)))
 
-    def lengths(self, points: list[Point]) -> list[list[int | None]]:
+    def lengths(self, points: Sequence[Point]) -> list[list[int | None]]:
         """Least length [mm] along the walls from each point to each, symmetric; None where there is no way.
 
         A point off the usable surface reaches nothing, not even itself.
@@ -142,30 +140,32 @@ class Raceway:
 
         @cache
         def grid(index: int, axis: int) -> list[int]:
+            """The coordinates of the grid's lines across an axis that a flat box holds."""
             low, high = self.free[index].span(axis)
             lines = heights if axis == 2 else (p[axis], q[axis], *(line[axis] for line in self._lines[index]))
             return sorted({at for at in lines if low <= at <= high})
 
         @cache
         def left(index: int, point: Point) -> int:
+            """The length left from a point of a flat box to q."""
             return min(arrival.to(point) for arrival in arrivals[index])
 
         def steps(here: _State) -> Iterator[tuple[_State, int]]:
-            """The steps that bring q nearer, or none but into another box, with their lengths."""
-            for line in self._lines[here.index]:
+            """The next states on a least run, with the lengths of the steps: 0 into another flat box."""
+            for line in self._lines[here.box]:
                 if (line.x, line.y) == here.point[:2] and line.z0 <= here.point[2] <= line.z1:
-                    yield here._replace(index=line.beyond), 0
-            for axis in (1 - plane(self.free[here.index]).axis, 2):
-                lines = grid(here.index, axis)
+                    yield here._replace(box=line.beyond), 0
+            for axis in (1 - plane(self.free[here.box]).axis, 2):
+                lines = grid(here.box, axis)
                 at = bisect_left(lines, here.point[axis])
                 for place in lines[max(at - 1, 0) : at] + lines[at + 1 : at + 2]:
                     x, y, z = (place if axis == other else old for other, old in enumerate(here.point))
                     length = abs(place - here.point[axis])
-                    if left(here.index, (x, y, z)) == left(here.index, here.point) - length:
-                        yield _State((x, y, z), here.index, axis), length
+                    if left(here.box, (x, y, z)) + length == left(here.box, here.point):
+                        yield _State((x, y, z), here.box, axis), length
 
         starts = [_State(p, index, _NO_AXIS) for index in self._on(p) if arrivals[index]]
-        cost = {start: (0, 0) for start in starts}  # bends, and length times depth below the highest line
+        cost = dict.fromkeys(starts, (0, 0))  # bends, and length times depth below the highest line
         before: dict[_State, _State] = {}
         heap = [((0, 0), start) for start in starts]
         while heap:

@@ -61,9 +61,7 @@ def _columns(wall: Plane, faces: Iterable[Box], taken: Iterable[Box]) -> list[Bo
         done += [_Rect(begin, u0, *span) for span, begin in growing.items() if span not in spans]
         growing = {span: growing.get(span, u0) for span in spans}
     flat = (wall.at, wall.at)
-    return [
-        Box(*flat, u0, u1, z0, z1) if along else Box(u0, u1, *flat, z0, z1) for u0, u1, z0, z1 in done
-    ]
+    return [Box(*flat, u0, u1, z0, z1) if along else Box(u0, u1, *flat, z0, z1) for u0, u1, z0, z1 in done]
 
 
 def _spans(on: list[_Rect], off: list[_Rect]) -> list[tuple[int, int]]:

@@ -16,6 +16,7 @@ from drawcord.ways.runs import OnRoof, Runs, runs
 from drawcord.ways.walls import faces
 
 WIDE = 250  # mm: a mouth narrower than this gets one station across it, a wider one gets one near each end
+FRAGMENTS = 4  # mouths of one passage that get stations
 
 
 @dataclass(frozen=True)
@@ -34,25 +35,10 @@ class Ways:
         for passage in self.passages.values():
             if passage.barred:
                 continue
-            points = dict.fromkeys(pair for mouths in passage.mouths for pair in self._points(passage, mouths))
-            for number, (p, q) in enumerate(points):
+            for number, (p, q) in enumerate(_points(passage)):
                 name = f"{passage.id}#{number}"
                 found[name] = Station(name, passage.id, {passage.a: p, passage.b: q})
         return found
-
-    def _points(self, passage: Passage, mouths: tuple[Box, Box]) -> list[tuple[Point, Point]]:
-        """Corners of a mouth, and where a terminal of either space looks straight at it."""
-        near, far = mouths
-        across = []
-        for axis in (0, 1, 2):
-            lo, hi = near.span(axis)
-            across.append([None] if near.span(axis) != far.span(axis) else [lo, hi] if hi - lo > WIDE else [(lo + hi) // 2])
-        wanted = [tuple(corner) for corner in product(*across)]
-        for terminal in self.coach.terminals.values():
-            if terminal.space in (passage.a, passage.b):
-                clamped = [min(max(v, near.span(i)[0]), near.span(i)[1]) for i, v in enumerate(terminal.point)]
-                wanted.append(tuple(None if across[i] == [None] else v for i, v in enumerate(clamped)))
-        return [(_at(near, corner), _at(far, corner)) for corner in wanted]
 
     @cached_property
     def runs(self) -> dict[str, Runs]:
@@ -71,16 +57,32 @@ class Ways:
         return build_graph(self.coach, self.passages, self.stations, self.runs)
 
 
-def _at(mouth: Box, corner: tuple[int | None, ...]) -> Point:
-    """A point of a mouth; None stands for the mouth's own place along the axis of the passage."""
-    x, y, z = (mouth.span(axis)[0] if value is None else value for axis, value in enumerate(corner))
-    return x, y, z
+def _points(passage: Passage) -> list[tuple[Point, Point]]:
+    """The corners of a passage's largest mouth and the middles of the next largest.
+
+    Few are enough: a route is pulled tight afterwards, within the mouths it goes through.
+    """
+    by_size = sorted(passage.mouths, key=lambda pair: (-sum(pair[0][i + 1] - pair[0][i] for i in (0, 2, 4)), pair))
+    points: list[tuple[Point, Point]] = []
+    for number, (near, far) in enumerate(by_size[:FRAGMENTS] if passage.hole != "roof" else by_size):
+        across = []
+        for axis in (0, 1, 2):
+            lo, hi = near.span(axis)
+            if near.span(axis) != far.span(axis):
+                across.append([(lo, far.span(axis)[0])])  # along the passage: from one face to the other
+            else:
+                across.append([(v, v) for v in ((lo, hi) if hi - lo > WIDE and not number else ((lo + hi) // 2,))])
+        points += [((x[0], y[0], z[0]), (x[1], y[1], z[1])) for x, y, z in product(*across)]
+    return list(dict.fromkeys(points))
+
+
+def living_areas(coach: Coach) -> dict[str, Raceway]:
+    """Where raceway may run in each room that a cable may enter, by its id."""
+    rooms = (space for space in coach.spaces.values() if space.kind == "room" and not space.barred)
+    return {room.id: Raceway(faces(room, coach), ()) for room in rooms}
 
 
 def explore(coach: Coach) -> Ways:
     """The ways of a coach. Raises BadInput for declared passages that cannot be."""
-    rooms = {
-        space.id: Raceway(faces(space, coach), ()) for space in coach.spaces.values() if space.kind == "room" and not space.barred
-    }
-    roof = OnRoof(coach)
-    return Ways(coach, derive(coach, rooms, roof.plan, barred=False), rooms, roof)
+    rooms, roof = living_areas(coach), OnRoof(coach)
+    return Ways(coach, derive(coach, rooms, roof.plan), rooms, roof)

@@ -16,6 +16,7 @@ from pydantic import (
 from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema, core_schema
 
+from drawcord.words.amount import shown
 from drawcord.words.units import (
     length_and_unit,
     parse_amperes,
@@ -25,7 +26,6 @@ from drawcord.words.units import (
     parse_percent,
     parse_range,
     parse_volts,
-    shown,
     two_ends,
 )
 

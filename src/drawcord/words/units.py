@@ -7,7 +7,8 @@ parser raises a ValueError that is one sentence: the value, what is wrong and wh
 import re
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import NamedTuple
+
+from drawcord.words.amount import NUMBER, Scale, number, read, shown, spelled, typed
 
 LONGEST = 30_000  # [mm] no vehicle is longer, so anything beyond is a slip of the pen
 LONGEST_WORK = 1000  # [h]
@@ -15,40 +16,12 @@ MOST_AMPERES = 100_000  # [A] above what a battery bank feeds into a short circu
 MOST_VOLTS = 1500  # [V] the upper end of low voltage for direct current
 COLDEST, HOTTEST = Fraction("-273.15"), 1000  # [°C]
 
-_FEET_SIGNS = (
-    "\N{PRIME}\N{RIGHT SINGLE QUOTATION MARK}\N{LEFT SINGLE QUOTATION MARK}\N{MODIFIER LETTER PRIME}"
-)
-_INCH_SIGNS = "\N{DOUBLE PRIME}\N{RIGHT DOUBLE QUOTATION MARK}\N{LEFT DOUBLE QUOTATION MARK}"
-_TYPED = str.maketrans(
-    dict.fromkeys(_FEET_SIGNS, "'")
-    | dict.fromkeys(_INCH_SIGNS, '"')
-    | {"\N{MINUS SIGN}": "-", "\N{FRACTION SLASH}": "/", "º": "°", "℃": "°C", "℉": "°F"}
-    | {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
-)
-_AMOUNT = r"(?:[0-9]+[ -])?[0-9]+/[0-9]+|[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+"
-_FORM = re.compile(rf"([+-]?) *({_AMOUNT}) *([^\d\s.,/+-][^\d.,/+-]*)?")
 _FEET = r"(?:'|ft|foot|feet)"
 _INCHES = r"(?:\"|in|inch|inches)"
-_FEET_AND_INCHES = re.compile(rf"([+-]?) *([0-9]+) *{_FEET}[ -]*({_AMOUNT}) *{_INCHES}", re.IGNORECASE)
-_TWO_READINGS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
-
-
-class _Scale(NamedTuple):
-    """One kind of quantity: every spelling of its units with its size in the unit used inside."""
-
-    what: str
-    units: dict[str, Fraction]
-    right: str
-    without: str  # what to write instead of the bare number {}
-
-
-def _spelled(*units: tuple[str, Fraction | int]) -> dict[str, Fraction]:
-    return {spelling: Fraction(size) for spellings, size in units for spelling in spellings.split()}
-
-
-_LENGTH = _Scale(
+_FEET_AND_INCHES = re.compile(rf"([+-]?) *([0-9]+) *{_FEET}[ -]*({NUMBER}) *{_INCHES}", re.IGNORECASE)
+_LENGTH = Scale(
     "length",
-    _spelled(
+    spelled(
         ("mm millimetre millimetres millimeter millimeters", 1),
         ("cm centimetre centimetres centimeter centimeters", 10),
         ("m metre metres meter meters", 1000),
@@ -58,19 +31,22 @@ _LENGTH = _Scale(
     "600 mm, 60 cm, 2.3 m, 90 in or 7' 6 1/2\"",
     "{} mm, or say `units: mm` once at the top of the file",
 )
-_TIME = _Scale(
+_TIME = Scale(
     "time",
-    _spelled(("s sec second seconds", 1), ("min minute minutes", 60), ("h hour hours", 3600)),
+    spelled(("s sec second seconds", 1), ("min minute minutes", 60), ("h hour hours", 3600)),
     "15 min, 90 s or 0.5 h",
     "{} min",
 )
-_TEMPERATURE = _Scale(
-    "temperature", _spelled(("c °c", 1), ("f °f", Fraction(5, 9))), "-20 °C or 14 °F", "{} °C"
+_TEMPERATURE = Scale(
+    "temperature", spelled(("c °c", 1), ("f °f", Fraction(5, 9))), "-20 °C or 14 °F", "{} °C"
 )
-_CURRENT = _Scale("current", _spelled(("a amp amps ampere amperes", 1)), "12.5 A", "{} A")
-_VOLTAGE = _Scale("voltage", _spelled(("v volt volts", 1)), "12.8 V", "{} V")
-_SHARE = _Scale(
-    "share", _spelled(("% percent", Fraction(1, 100))), "60 %, or 0.6 as a fraction from 0 to 1", "{} %"
+_CURRENT = Scale("current", spelled(("a amp amps ampere amperes", 1)), "12.5 A", "{} A")
+_VOLTAGE = Scale("voltage", spelled(("v volt volts", 1)), "12.8 V", "{} V")
+_SHARE = Scale(
+    "share",
+    {"%": Fraction(1, 100), "percent": Fraction(1, 100), "": Fraction(1)},
+    "60 %, or 0.6 as a fraction from 0 to 1",
+    "{} %",
 )
 
 
@@ -86,18 +62,19 @@ def parse_length(value: object, bare: str | None = None) -> int:
 def length_and_unit(value: object, bare: str | None) -> tuple[int, str | None]:
     """A length [mm] and the unit it was written in, None for feet with inches. Raises ValueError."""
     unit: str | None = None
-    text = _typed(value)
+    text = typed(value)
     if found := _FEET_AND_INCHES.fullmatch(text):
         sign, feet, inches = found.groups()
-        rest = _amount(inches, value)
+        rest = number(inches, value)
         if rest >= 12:
             raise ValueError(f"{shown(value)} has {inches} inches beside its feet: twelve make another foot")
         size = (12 * int(feet) + rest) * _LENGTH.units["in"] * (-1 if sign == "-" else 1)
     else:
-        size, unit = _read(value, _LENGTH, bare)
-    if abs(size) > LONGEST:
+        size, unit = read(value, _LENGTH, bare)
+    mm = round(size)
+    if abs(mm) > LONGEST:
         raise ValueError(f"{shown(value)} is longer than any vehicle ({LONGEST // 1000} m)")
-    return round(size), unit
+    return mm, unit
 
 
 def parse_range(value: object, bare: str | None = None) -> tuple[int, int]:
@@ -116,14 +93,14 @@ def parse_range(value: object, bare: str | None = None) -> tuple[int, int]:
 
 def parse_minutes(value: object) -> int:
     """A time [s] from `15 min`, `90 s` or `0.5 h`. Raises ValueError."""
-    seconds, _ = _read(value, _TIME, None)
+    seconds, _ = read(value, _TIME, None)
     bounds = f"a time lies between 0 and {LONGEST_WORK} h"
     return round(_within(value, seconds, 0, LONGEST_WORK * 3600, bounds))
 
 
 def parse_celsius(value: object) -> float:
     """A temperature [°C] from `-20 °C`, `-20 C` or `14 °F`. Raises ValueError."""
-    degrees, unit = _read(value, _TEMPERATURE, None)
+    degrees, unit = read(value, _TEMPERATURE, None)
     if unit.endswith("f"):
         degrees -= 32 * _TEMPERATURE.units[unit]
     bounds = f"a temperature lies between {float(COLDEST)} and {HOTTEST} °C"
@@ -132,14 +109,14 @@ def parse_celsius(value: object) -> float:
 
 def parse_amperes(value: object) -> float:
     """A current [A] from `12.5 A`. Raises ValueError."""
-    amperes, _ = _read(value, _CURRENT, None)
-    return float(_within(value, amperes, 0, MOST_AMPERES, f"a current lies between 0 and {MOST_AMPERES} A"))
+    amperes, _ = read(value, _CURRENT, None)
+    return _positive(value, amperes, MOST_AMPERES, "a current", "A")
 
 
 def parse_volts(value: object) -> float:
     """A voltage [V] from `12.8 V`. Raises ValueError."""
-    volts, _ = _read(value, _VOLTAGE, None)
-    return float(_within(value, volts, 0, MOST_VOLTS, f"a voltage lies between 0 and {MOST_VOLTS} V"))
+    volts, _ = read(value, _VOLTAGE, None)
+    return _positive(value, volts, MOST_VOLTS, "a voltage", "V")
 
 
 def parse_percent(value: object) -> float:
@@ -147,23 +124,22 @@ def parse_percent(value: object) -> float:
 
     Raises ValueError.
     """
-    share, _ = _read(value, _SHARE._replace(units=_SHARE.units | {"": Fraction(1)}), "")
+    share, _ = read(value, _SHARE, "")
     return float(_within(value, share, 0, 1, f"a share lies between 0 and 100 %: write {_SHARE.right}"))
 
 
 def format_length(mm: int, style: str) -> str:
     """`mm` [mm] for people: in style `mm` or `m` exactly, in style `in` as feet, inches and sixteenths."""
-    sign, size = "-" if mm < 0 else "", abs(mm)
     if style == "mm":
         return f"{mm} mm"
     if style == "m":
-        return f"{sign}{_plain(size // 1000, size % 1000)} m"
-    sixteenths = round(Fraction(size * 160, 254))
+        return f"{mm / 1000:.3f}".rstrip("0").rstrip(".") + " m"
+    sixteenths = round(Fraction(abs(mm) * 160, 254))
     inches, part = divmod(sixteenths, 16)
     feet, inches = divmod(inches, 12)
     text = f"{inches} {Fraction(part, 16)}" if part else f"{inches}"
     text = f"{feet}' {text}" if feet else text.removeprefix("0 ")
-    return f'{sign if sixteenths else ""}{text}"'
+    return f'{"-" if mm < 0 else ""}{text}"'
 
 
 def format_minutes(seconds: int) -> str:
@@ -184,69 +160,13 @@ def two_ends(value: object) -> tuple[object, object]:
     raise ValueError(f"{shown(value)} is no range: write its two ends, such as 6.70..7.09 m")
 
 
-def shown(value: object) -> str:
-    """`value` as a sentence quotes it."""
-    if isinstance(value, str):
-        return f"`{value if len(value) <= 40 else value[:37] + '...'}`"
-    if value is None:
-        return "an empty value"
-    if isinstance(value, bool):
-        return "`true`" if value else "`false`"
-    if isinstance(value, dict):
-        return "a mapping"
-    if isinstance(value, Sequence):
-        return "a list"
-    if isinstance(value, int) and abs(value) >= 10**15:
-        return "a number of more than fifteen digits"
-    return f"`{value}`"
-
-
-def _read(value: object, scale: _Scale, bare: str | None) -> tuple[Fraction, str]:
-    """The size of `value` in the unit used inside, and the unit it was written in."""
-    found = _FORM.fullmatch(_typed(value))
-    if not found:
-        raise ValueError(f"{shown(value)} is no {scale.what}: write {scale.right}")
-    sign, amount, unit = found.groups()
-    size = _amount(amount, value)
-    if unit is None:
-        if bare is None:
-            number = f"{sign}{amount}"
-            raise ValueError(f"{number} has no unit: write {scale.without.format(number)}")
-        unit = bare
-    unit = unit.strip().casefold()
-    if unit not in scale.units:
-        raise ValueError(f"{shown(unit)} in {shown(value)} is no unit of {scale.what}: write {scale.right}")
-    return size * scale.units[unit] * (-1 if sign == "-" else 1), unit
-
-
-def _typed(value: object) -> str:
-    """The text of a number or text, with typographic signs as typed on a keyboard."""
-    if isinstance(value, str) and len(value) <= 60:
-        return " ".join(value.translate(_TYPED).replace("''", '"').split())
-    if isinstance(value, int | float) and not isinstance(value, bool) and abs(value) < 10**15:
-        return str(value)
-    return ""
-
-
-def _amount(text: str, value: object) -> Fraction:
-    """The number in `6`, `2.3`, `2,3`, `1/2` or `6 1/2`."""
-    if _TWO_READINGS.fullmatch(text):
-        whole, _, rest = text.partition(",")
-        raise ValueError(f"{shown(value)} can be read in two ways: write {whole}.{rest} or {whole}{rest}")
-    if "/" not in text:
-        return Fraction(text.replace(",", "."))
-    mixed, _, below = text.partition("/")
-    whole, _, above = mixed.replace("-", " ").rpartition(" ")
-    if int(below) == 0:
-        raise ValueError(f"{shown(value)} divides by nothing: write a fraction such as 1/2")
-    return int(whole or 0) + Fraction(int(above), int(below))
-
-
 def _within(value: object, size: Fraction, least: Fraction | int, most: int, rule: str) -> Fraction:
     if not least <= size <= most:
         raise ValueError(f"{shown(value)} is out of bounds: {rule}")
     return size
 
 
-def _plain(whole: int, thousandths: int) -> str:
-    return f"{whole}.{thousandths:03}".rstrip("0").rstrip(".")
+def _positive(value: object, size: Fraction, most: int, what: str, unit: str) -> float:
+    if not 0 < size <= most:
+        raise ValueError(f"{shown(value)} is out of bounds: {what} is more than 0 and up to {most} {unit}")
+    return float(size)

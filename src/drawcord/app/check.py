@@ -1,0 +1,38 @@
+"""`drawcord check`: is a file right, and is there anything worth saying about it."""
+
+from drawcord.app.arguments import AsJson, RigOrJobFile, ShopFolder
+
+NAME = "check"
+
+
+def command(file: RigOrJobFile, *, shop: ShopFolder = None, json: AsJson = False) -> None:
+    """Read a rig or a job and say everything that is wrong with it.
+
+    Example: drawcord check layouts/van/rig.yaml
+    """
+    from drawcord.app.printing import say, say_json  # noqa: PLC0415 - keeps --help quick
+    from drawcord.files.load import load_ways  # noqa: PLC0415
+
+    loaded, ways = load_ways(file, shop)
+    coach = loaded.coach
+    moving = [space for space in coach.spaces.values() if space.moving]
+    if json:
+        say_json(
+            {
+                "format": 1,
+                "file": file.name,
+                "rig": coach.rig.rig,
+                "spaces": len(coach.spaces),
+                "passages": len(ways.passages),
+                "moving": {space.id: space.moving for space in moving},
+                "notices": [
+                    {"severity": f.severity.name.lower(), "place": f.place, "sentence": f.sentence} for f in coach.findings
+                ],
+            }
+        )
+        return
+    say(f"{file}: {coach.rig.name}: {len(coach.spaces)} spaces, {len(ways.passages)} passages, nothing wrong.")
+    for space in moving:
+        say(f"  {space.id} moves with {space.moving}, or lies in its way: no cable there")
+    for finding in coach.findings:
+        say(f"  {finding.severity.name.lower()}: {finding.sentence}")

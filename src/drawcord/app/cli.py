@@ -1,0 +1,28 @@
+"""The command line: one name for each thing drawcord does."""
+
+import sys
+
+import typer
+
+from drawcord.app import check, compare, demo, draw, new, plan, ways
+from drawcord.app.outcome import ends_well
+
+cli = typer.Typer(
+    name="drawcord",
+    help="Plan hidden cable routes through a motorhome, trailer, camper or van, before driving out.",
+    epilog="Sheets are drafts for a licensed practitioner: local codes and the makers' manuals govern.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+for module in (new, check, draw, ways, compare, plan, demo):
+    cli.command(name=module.NAME)(ends_well(module.command))
+
+
+def main() -> None:
+    """Entry point of the `drawcord` command."""
+    if hasattr(sys.stdout, "reconfigure"):
+        sys.stdout.reconfigure(encoding="utf-8")
+        sys.stderr.reconfigure(encoding="utf-8")  # type: ignore[union-attr]
+    cli()

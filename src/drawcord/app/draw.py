@@ -1,0 +1,29 @@
+"""`drawcord draw`: the rig alone, as a picture."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from drawcord.app.arguments import RigOrJobFile, ShopFolder
+
+NAME = "draw"
+Out = Annotated[Path | None, typer.Option("--out", metavar="FOLDER", help="Where the pictures go.")]
+
+
+def command(file: RigOrJobFile, *, out: Out = None, shop: ShopFolder = None) -> None:
+    """Draw a rig with everything the sketch says, as SVG and PNG.
+
+    Example: drawcord draw layouts/van/rig.yaml --out van-picture
+    """
+    from drawcord.app.printing import say  # noqa: PLC0415 - keeps --help quick
+    from drawcord.files.load import load  # noqa: PLC0415
+    from drawcord.files.writing import write_folder  # noqa: PLC0415
+    from drawcord.sheets.render import to_png, to_svg  # noqa: PLC0415
+    from drawcord.sheets.rig_sheet import rig_sheet  # noqa: PLC0415
+
+    coach = load(file, shop).coach
+    folder = out or Path(f"{coach.rig.rig}-picture")
+    figure = rig_sheet(coach)
+    write_folder(folder, {"rig.svg": to_svg(figure), "rig.png": to_png(figure)}, mark=f"picture of {coach.rig.rig}")
+    say(f"The pictures of {coach.rig.name} are {folder / 'rig.svg'} and {folder / 'rig.png'}.")

@@ -1,0 +1,47 @@
+"""The folder that a plan fills: pictures, tables and plan.json."""
+
+from pathlib import Path
+
+from drawcord.app.answers import answers, inputs
+from drawcord.app.printing import as_json, progress, say
+from drawcord.files.writing import write_folder
+from drawcord.plan.choose import choose
+from drawcord.sheets.candidates_sheet import candidates_sheets
+from drawcord.sheets.render import to_png, to_svg
+from drawcord.sheets.report import plan_document
+from drawcord.sheets.route_sheet import route_sheet
+from drawcord.sheets.spoken import compare_text
+from drawcord.sheets.tables import candidates_table, csv_bytes, figures_table, holes_table, legs_table
+
+
+def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool:
+    """Write the plan of a job and say where it is; whether every cable has a route. Raises Fault."""
+    loaded, found = answers(job, shop)
+    plan = choose(loaded.coach, [answer for _, answer in found], take)
+    files: dict[str, bytes] = {}
+    for _, answer in found:
+        name = answer.cable
+        if not answer.candidates:
+            continue
+        progress(f"drawing {name}")
+        chosen = plan.chosen[name]
+        sheet = route_sheet(loaded.coach, chosen)
+        files[f"{name}-route.svg"], files[f"{name}-route.png"] = to_svg(sheet), to_png(sheet)
+        pages = candidates_sheets(loaded.coach, answer)
+        for number, page in enumerate(pages, start=1):
+            stem = f"{name}-candidates" + (f"-{number}" if len(pages) > 1 else "")
+            files[f"{stem}.svg"], files[f"{stem}.png"] = to_svg(page), to_png(page)
+        files[f"{name}-candidates.csv"] = csv_bytes(candidates_table(answer))
+        files[f"{name}-legs.csv"] = csv_bytes(legs_table(chosen.route))
+        files[f"{name}-holes.csv"] = csv_bytes(holes_table(chosen.route))
+        files[f"{name}-figures.csv"] = csv_bytes(figures_table(chosen.route))
+    files["plan.json"] = (as_json(plan_document(plan, [order for order, _ in found], inputs(loaded))) + "\n").encode()
+    job_id = loaded.coach.job.job if loaded.coach.job else ""
+    write_folder(out, files, mark=f"plan of {job_id}")
+    for _, answer in found:
+        say(compare_text(loaded.coach, answer))
+    say(f"The plan of {job_id} is in {out}: {len(files)} files.")
+    for name in sorted(files):
+        if name.endswith(".png"):
+            say(f"  {out / name}")
+    return all(answer.candidates for _, answer in found)

@@ -1,0 +1,29 @@
+"""`drawcord plan`: choose a route for each cable, and write everything about the choice into a folder."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from drawcord.app.arguments import JobFile, ShopFolder
+
+NAME = "plan"
+Out = Annotated[Path, typer.Option("--out", metavar="FOLDER", help="The folder to write.", show_default=False)]
+Take = Annotated[
+    list[str] | None,
+    typer.Option("--take", metavar="ID", help="Take this candidate, such as pv-2, instead of the winner."),
+]
+
+
+def command(job: JobFile, *, out: Out, take: Take = None, shop: ShopFolder = None) -> None:
+    """Choose a route for every cable and write pictures, tables and plan.json into a folder.
+
+    Exit status 1 if a cable has no route; what can be planned is written all the same.
+
+    Example: drawcord plan layouts/van/job-garage.yaml --out plan-for-tuesday
+    """
+    from drawcord.app.folder import write_plan  # noqa: PLC0415 - keeps --help quick
+    from drawcord.app.outcome import NO  # noqa: PLC0415
+
+    if not write_plan(job, out, take or [], shop):
+        raise SystemExit(NO)

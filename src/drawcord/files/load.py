@@ -1,0 +1,129 @@
+"""Rig, job and shop files into a coach, with every problem of a stage at once and placed in its file."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TypeVar
+
+from pydantic import BaseModel
+
+from drawcord.coach.build import build
+from drawcord.coach.coach import Coach
+from drawcord.coach.job import Job
+from drawcord.coach.rig import Rig
+from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences, Shop
+from drawcord.files.document import Document, placed, read_document, resolve_inside, validate
+from drawcord.files.home import shared
+from drawcord.ways.ways import Ways, explore
+from drawcord.words.faults import BadInput, Problem
+
+Model = TypeVar("Model", bound=BaseModel)
+Result = TypeVar("Result")
+
+
+@dataclass(frozen=True)
+class Loaded:
+    """A coach and the files it was made from: rig first, then job if there is one, then the shop's."""
+
+    coach: Coach
+    rig: Document
+    job: Document | None
+    shop: tuple[Document, ...]
+
+    @property
+    def documents(self) -> tuple[Document, ...]:
+        """Every file that was read."""
+        return (self.rig, *((self.job,) if self.job else ()), *self.shop)
+
+
+class _Problems:
+    """Collects the problems of steps that do not need each other."""
+
+    def __init__(self) -> None:
+        self.found: list[Problem] = []
+
+    def attempt(self, step: Callable[[], Result]) -> Result | None:
+        try:
+            return step()
+        except BadInput as error:
+            self.found.extend(error.problems)
+            return None
+
+    def settle(self) -> None:
+        if self.found:
+            raise BadInput(self.found)
+
+
+def _model(document: Document, model: type[Model]) -> Model:
+    return validate(document, model, context={"unit": document.data.get("units")})
+
+
+def load_shop(folder: Path | None = None) -> tuple[Shop, tuple[Document, ...]]:
+    """The shop's files from a folder, or from the shared folder that comes with drawcord. Raises BadInput."""
+    problems = _Problems()
+    base = folder or shared()
+    documents = []
+    parts: dict[str, BaseModel | None] = {}
+    models: dict[str, type[BaseModel]] = {
+        "allowances": Allowances,
+        "clearances": Clearances,
+        "labour": Labour,
+        "preferences": Preferences,
+    }
+    for name, model in models.items():
+        path = base / f"{name}.yaml"
+        document = problems.attempt(lambda path=path: read_document(path))  # type: ignore[misc]
+        if document:
+            documents.append(document)
+            parts[name] = problems.attempt(lambda d=document, m=model: _model(d, m))  # type: ignore[misc]
+    problems.settle()
+    return Shop.model_construct(**parts), tuple(documents)
+
+
+def load(path: Path, shop_folder: Path | None = None) -> Loaded:
+    """A coach from a job file, or from a rig file alone. Raises BadInput."""
+    problems = _Problems()
+    shop = problems.attempt(lambda: load_shop(shop_folder))
+    first = problems.attempt(lambda: read_document(path))
+    if first is None:
+        problems.settle()
+        raise AssertionError
+    job_document = first if "job" in first.data else None
+    rig_document: Document | None = first
+    job = None
+    if job_document:
+        job = problems.attempt(lambda: _model(job_document, Job))
+        rig_document = problems.attempt(lambda: _rig_of(job_document))
+    rig = problems.attempt(lambda: _model(rig_document, Rig)) if rig_document else None
+    problems.settle()
+    if rig is None or rig_document is None or shop is None:
+        raise AssertionError
+    try:
+        coach = build(rig, job, shop[0])
+    except BadInput as error:
+        raise BadInput(_placed(error.problems, rig_document, job_document)) from None
+    return Loaded(coach, rig_document, job_document, shop[1])
+
+
+def _placed(problems: tuple[Problem, ...], rig: Document, job: Document | None) -> list[Problem]:
+    """Problems of the coach, whose file is "rig" or "job", with their file, line and column."""
+    found = placed([replace(p, file="") for p in problems if p.file == "rig"], rig)
+    if job:
+        found += placed([replace(p, file="") for p in problems if p.file == "job"], job)
+    return found
+
+
+def _rig_of(job: Document) -> Document:
+    named = job.data.get("rig")
+    if not isinstance(named, str):
+        raise BadInput([])  # the model of the job says what is wrong with it
+    return read_document(resolve_inside(job, named, "rig"))
+
+
+def load_ways(path: Path, shop_folder: Path | None = None) -> tuple[Loaded, Ways]:
+    """A coach with its ways. Raises BadInput."""
+    loaded = load(path, shop_folder)
+    try:
+        return loaded, explore(loaded.coach)
+    except BadInput as error:
+        raise BadInput(_placed(error.problems, loaded.rig, loaded.job)) from None

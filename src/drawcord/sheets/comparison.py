@@ -1,0 +1,81 @@
+"""The comparison of a cable's candidates as plain text for a terminal."""
+
+from textwrap import wrap
+
+from drawcord.coach.coach import Coach
+from drawcord.routes.route import Answer, Candidate, NoRoute
+from drawcord.sheets.tables import Rows, candidates_table, columns, unproven
+
+WIDTH = 100
+SHOWN = (
+    "candidate", "length", "in sight", "roof holes", "inner holes", "work [min]", "chance clear",
+    "cut likely", "joints", "drop [%]", "best at",
+)  # fmt: skip
+
+
+def text_table(rows: Rows) -> str:
+    """Rows as aligned columns, at most 100 characters wide; long cells wrap, numbers stand on the right."""
+    by_column = list(zip(*rows, strict=True))
+    widths = [max(len(cell) for cell in column) for column in by_column]
+    words = [max((len(word) for cell in column for word in cell.split()), default=1) for column in by_column]
+    while sum(widths) > WIDTH - 2 * (len(widths) - 1) and max(widths) > 1:
+        spare = [(width - word, width, -i) for i, (width, word) in enumerate(zip(widths, words, strict=True))]
+        widths[-max(spare)[2]] -= 1  # where the most can go before a word breaks
+    right = [all(row[i][:1].isdigit() or not row[i] for row in rows[1:]) for i in range(len(widths))]
+    out = [*_aligned(rows[0], widths, right), "  ".join("-" * width for width in widths)]
+    for row in rows[1:]:
+        out += _aligned(row, widths, right)
+    return "\n".join(out) + "\n"
+
+
+def _aligned(row: list[str], widths: list[int], right: list[bool]) -> list[str]:
+    cells = [wrap(cell, width) or [""] for cell, width in zip(row, widths, strict=True)]
+    lines = []
+    for number in range(max(len(cell) for cell in cells)):
+        parts = [cell[number] if number < len(cell) else "" for cell in cells]
+        placed = zip(parts, widths, right, strict=True)
+        lines.append("  ".join(part.rjust(w) if r else part.ljust(w) for part, w, r in placed).rstrip())
+    return lines
+
+
+def compare_text(coach: Coach, answer: Answer, units: str = "mm") -> str:
+    """Winner and why, every candidate's figures, what each is best at, findings, and what needs consent."""
+    out = [f"{coach.rig.name}: cable {answer.cable} from {answer.start} to {answer.end}", ""]
+    if answer.unroutable:
+        out += _no_route(answer.unroutable)
+    else:
+        winner = answer.candidates[0]
+        out += _paragraph(f"Winner {winner.id}: {' > '.join(winner.route.spaces)}. {winner.reason}")
+        out += ["", text_table(columns(candidates_table(answer, units), *SHOWN))]
+        for candidate in answer.candidates:
+            out += [*_candidate(candidate), ""]
+    out += _paragraph(answer.guarantee)
+    for sentence in answer.left_out:
+        out += _paragraph(f"Left out: {sentence}")
+    return "\n".join(out).rstrip() + "\n"
+
+
+def _no_route(why: NoRoute) -> list[str]:
+    out = _paragraph(f"NO ROUTE. {why.sentence}")
+    for heading, sentences in (("Closed by:", why.closed_by), ("The smallest change that opens a way:", why.smallest_change)):
+        if sentences:
+            out += ["", heading, *(line for sentence in sentences for line in _paragraph(sentence, "  - "))]
+    return [*out, ""]
+
+
+def _candidate(candidate: Candidate) -> list[str]:
+    route = candidate.route
+    out = _paragraph(f"{candidate.id}, {candidate.offered_as}: {' > '.join(route.spaces)}")
+    notes = [candidate.reason]
+    if candidate.best_at:
+        notes.append(f"Best at: {', '.join(candidate.best_at)}.")
+    if places := unproven(route):
+        notes.append(f"Nobody has looked into: {', '.join(places)}.")
+    notes += [f"Ask the owner first: {consent}." for consent in route.consents]
+    notes += [f"{f.severity.name.capitalize()}: {f.sentence} [{f.source}]" for f in route.findings]
+    notes += [f"The same in every figure: {' > '.join(twin)}." for twin in candidate.twins]
+    return out + [line for note in notes for line in _paragraph(note, "  ")]
+
+
+def _paragraph(text: str, indent: str = "") -> list[str]:
+    return wrap(text, WIDTH, initial_indent=indent, subsequent_indent=" " * len(indent))

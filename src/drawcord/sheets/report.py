@@ -1,0 +1,159 @@
+"""What the comparison and the plan say, as plain data for JSON. Lengths in whole mm, times in minutes."""
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+from drawcord.coach.coach import Coach
+from drawcord.plan.plan import Plan
+from drawcord.routes.order import Order
+from drawcord.routes.route import Answer, Candidate, Hole, Joint, Leg
+from drawcord.words.figure import Figure
+from drawcord.words.finding import Finding
+
+FORMAT = 1
+Inputs = Sequence[tuple[str, str]]  # name and sha256 of each file read
+
+
+def compare_document(coach: Coach, answers: Sequence[tuple[Order, Answer]], inputs: Inputs) -> dict[str, Any]:
+    """The document of `drawcord compare JOB --json`."""
+    return {
+        "format": FORMAT,
+        "job": coach.job.job if coach.job else None,
+        "rig": coach.rig.rig,
+        "inputs": [{"file": name, "sha256": digest} for name, digest in inputs],
+        "notices": [_finding(finding) for finding in coach.findings],
+        "cables": [_answer(order, answer) for order, answer in answers],
+    }
+
+
+def plan_document(plan: Plan, orders: Sequence[Order], inputs: Inputs) -> dict[str, Any]:
+    """The document of `plan.json`: the comparison, and which candidate was chosen for each cable."""
+    whole = compare_document(plan.coach, list(zip(orders, plan.answers, strict=True)), inputs)
+    whole["chosen"] = {cable: candidate.id for cable, candidate in sorted(plan.chosen.items())}
+    return whole
+
+
+def _answer(order: Order, answer: Answer) -> dict[str, Any]:
+    closed = answer.unroutable
+    return {
+        "cable": answer.cable,
+        "from": answer.start,
+        "to": answer.end,
+        "unroutable": closed
+        and {
+            "sentence": closed.sentence,
+            "closed_by": list(closed.closed_by),
+            "smallest_change": list(closed.smallest_change),
+        },
+        "exact": answer.exact,
+        "guarantee": answer.guarantee,
+        "left_out": list(answer.left_out),
+        "candidates": [_candidate(order, candidate) for candidate in answer.candidates],
+    }
+
+
+def _candidate(order: Order, candidate: Candidate) -> dict[str, Any]:
+    route = candidate.route
+    low, likely, high = route.cut_length
+    figures = {figure.name: figure for figure in route.figures}
+    volts, percent = figures.get("voltage drop"), figures.get("voltage drop of supply")
+    cable = order.cable
+    stands_on = {"amperes": cable.amperes, "volts": cable.volts}
+    return {
+        "id": candidate.id,
+        "rank": candidate.rank,
+        "offered_as": candidate.offered_as,
+        "reason": candidate.reason,
+        "best_at": list(candidate.best_at),
+        "score_m": round(candidate.score / 1e6, 3),
+        "twins": [list(spaces) for spaces in candidate.twins],
+        "spaces": list(route.spaces),
+        "passages": list(route.passages),
+        "length_mm": route.criteria.length,
+        "in_sight_mm": route.criteria.in_sight,
+        "roof_holes": route.criteria.roof_holes,
+        "inner_holes": route.criteria.inner_holes,
+        "minutes": round(route.criteria.seconds / 60, 1),
+        "chance_clear": round(math.exp(-route.criteria.doubt / 1e6), 4),
+        "cut_length_mm": {"low": low, "likely": likely, "high": high},
+        "joints": [_joint(joint) for joint in route.joints],
+        "longest_piece_mm": cable.longest_piece,
+        "conductor": _conductor(order, route.figures) if volts else None,
+        "drop_volts": volts and {"value": round(volts.value, 4), **stands_on},
+        "drop_percent": percent and {"value": round(percent.value, 4), **stands_on},
+        "holes": [_hole(hole) for hole in route.holes],
+        "consents": list(route.consents),
+        "findings": [_finding(finding) for finding in route.findings],
+        "legs": [_leg(leg) for leg in route.legs],
+        "figures": [_figure(figure) for figure in route.figures],
+    }
+
+
+def _conductor(order: Order, figures: Sequence[Figure]) -> dict[str, Any]:
+    cable = order.cable
+    least = next((figure for figure in figures if figure.name.startswith("smallest conductor")), None)
+    return {
+        "label": cable.conductor,
+        "metal": cable.metal,
+        "cores": cable.cores,
+        "drop_limit_percent": None if cable.drop_limit is None else round(100 * cable.drop_limit, 4),
+        "smallest_within_limit": least and least.formula.split(",")[0],
+    }
+
+
+def _leg(leg: Leg) -> dict[str, Any]:
+    return {
+        "space": leg.space,
+        "kind": leg.kind,
+        "zone": leg.zone,
+        "through": leg.through or None,
+        "through_mm": leg.through_length,
+        "points_mm": [list(point) for point in leg.points],
+        "length_mm": leg.length,
+        "in_sight": leg.in_sight,
+        "cover": leg.cover,
+        "standing": leg.standing,
+        "bends": leg.bends,
+    }
+
+
+def _hole(hole: Hole) -> dict[str, Any]:
+    return {
+        "id": hole.id,
+        "kind": hole.kind,
+        "between": list(hole.between),
+        "near_mm": list(hole.near),
+        "far_mm": list(hole.far),
+        "diameter_mm": hole.diameter,
+        "standing": hole.standing,
+    }
+
+
+def _joint(joint: Joint) -> dict[str, Any]:
+    return {
+        "at_mm": joint.at,
+        "point_mm": list(joint.point),
+        "space": joint.space,
+        "reachable": joint.reachable,
+        "through": joint.opening or None,
+    }
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    return {
+        "severity": finding.severity.name.lower(),
+        "place": finding.place,
+        "sentence": finding.sentence,
+        "source": finding.source,
+    }
+
+
+def _figure(figure: Figure) -> dict[str, Any]:
+    return {
+        "name": figure.name,
+        "value": round(figure.value, 6),
+        "unit": figure.unit,
+        "formula": figure.formula,
+        "source": figure.source,
+    }
