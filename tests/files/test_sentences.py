@@ -172,7 +172,8 @@ def test_each_slip_is_one_sentence_at_its_place(tmp_path, slip):
 
 
 def test_all_slips_of_a_file_come_at_once_in_its_order(tmp_path):
-    text = "format: 2\nsdie: left\nspaces:\n  a: {kind: chase, chance: 7}\n  B: {kind: chasm}\ncorners: 5\nnote: 3\n"
+    spaces = "spaces:\n  a: {kind: chase, chance: 7}\n  B: {kind: chasm}\n"
+    text = f"format: 2\nsdie: left\n{spaces}corners: 5\nnote: 3\n"
     found = problems_of(tmp_path, text)
     assert [(problem.line, problem.column) for problem in found] == [
         (1, 9),

@@ -175,7 +175,7 @@ def test_most_tall_cabinets_of_the_class_a_move():
     assert 2 * len(moving) > len(tall)
 
 
-def test_the_way_through_the_pantry_would_be_the_shortest_if_its_slide_stood_still():
+def test_the_pantry_would_be_a_straight_way_down_if_its_slide_stood_still():
     # The junction stands over the pantry, which ends at the ceiling and stands over the controller's bay.
     coach = load(layouts() / "class-a-three-slides" / "job-galley-side.yaml").coach
     pantry, bay = coach.spaces["pantry"], coach.spaces["bay_mid"]

@@ -30,7 +30,7 @@ def arbitrary_net(rng: Random, spaces: int, criteria: int, most_cost: int = 4) -
     )
 
 
-def box_net(rng: Random, columns: int, rows: int, levels: int, criteria: int = 4, closed: float = 0.2, hard: bool = False) -> Net:
+def box_net(rng: Random, columns: int, rows: int, levels: int, criteria: int = 4, closed: float = 0.2, hard: bool = False, up: bool = False) -> Net:
     """A coach of boxes under one roof: the start lies on the roof, the goal in the lowest level.
 
     Runs are square, so that length keeps the triangle inequality in every box. Four stations a face.
@@ -76,11 +76,13 @@ def box_net(rng: Random, columns: int, rows: int, levels: int, criteria: int = 4
                 stations.append((number[box], other, (at[0], at[1], at[2]), passage))
     start_at = (rng.randrange(cuts[0][-1]), rng.randrange(2500), cuts[2][-1])
     goal_at = tuple(rng.randint(cuts[a][goal_box[a]], cuts[a][goal_box[a] + 1]) for a in range(3))
-    space, place, origin, entry = [roof], [start_at], [-1], [(0, 0, 0, 0)]
+    ends = [(roof, start_at), (number[goal_box], goal_at)]
+    (first, start_at), (last, goal_at) = reversed(ends) if up else ends
+    space, place, origin, entry = [first], [start_at], [-1], [(0, 0, 0, 0)]
     exits: list[list[int]] = [[] for _ in range(roof + 1)]
     for below, above, at, passage in stations:
         for tail, head in ((below, above), (above, below)):
-            if head == roof:
+            if head == first:
                 continue  # the start's space cannot be entered again
             exits[tail].append(len(space))
             space.append(head)
@@ -91,7 +93,7 @@ def box_net(rng: Random, columns: int, rows: int, levels: int, criteria: int = 4
     space.append(-1)
     place.append(goal_at)
     entry.append((0, 0, 0, 0))
-    exits[number[goal_box]].append(goal)
+    exits[last].append(goal)
     arcs = []
     for state in range(goal):
         inside = space[state]

@@ -124,3 +124,12 @@ class Box(NamedTuple):
         before, after = list(self), list(self)
         before[2 * axis + 1] = after[2 * axis] = at
         return Box(*before), Box(*after)
+
+
+def between(one: Box, other: Box) -> Box:
+    """What two boxes share along the axes on which they overlap, and the gap between them along the others."""
+    sides: list[int] = []
+    for axis in range(3):
+        (a0, a1), (b0, b1) = one.span(axis), other.span(axis)
+        sides += sorted((max(a0, b0), min(a1, b1)))
+    return Box(*sides)

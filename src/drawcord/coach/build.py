@@ -7,7 +7,7 @@ from drawcord.coach.coach import Coach, Declared, Opening, Space, Terminal, Thin
 from drawcord.coach.faces import Direction, direction
 from drawcord.coach.job import Job
 from drawcord.coach.kinds import NATURE, Standing
-from drawcord.coach.place import Frame, Place, Unplaced, resolve_box, resolve_point
+from drawcord.coach.place import Frame, Place, Unplaced, resolve_box, resolve_point, resolve_within
 from drawcord.coach.rig import Access, Hazard, MovingPart, Obstruction, Passage, Rig, RoofObstacle
 from drawcord.coach.rig import Space as WrittenSpace
 from drawcord.coach.shop import Shop
@@ -116,6 +116,10 @@ class _Builder:
                 self.layered.add(name, f"{name} opens {access.into}, but there is no such space", "into")
                 continue
             face = self.direction(access.face).face(self.boxes[access.into])
+            try:
+                face = resolve_within(access, self.frame, self.layered.path(name), face)
+            except Unplaced as error:
+                self.layered.adopt(name, error.problems)
             seconds = minutes[access.kind] if access.minutes is None else access.minutes
             found[name] = Opening(name, access.into, access.kind, face, seconds)
         return dict(sorted(found.items()))

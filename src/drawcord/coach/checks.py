@@ -2,7 +2,7 @@
 
 from itertools import combinations
 
-from drawcord.coach.box import Box
+from drawcord.coach.box import Box, between
 from drawcord.coach.coach import Coach, Space
 from drawcord.coach.rig import Rig
 from drawcord.coach.shell import inside
@@ -34,7 +34,7 @@ def geometry(coach: Coach, layered: Layered) -> None:
         if flat:
             layered.add(space.id, f"{space.id} has no {' and no '.join(flat)}: give it a size above zero")
             continue
-        if not inside(coach.outline, box):
+        if not space.moving and not inside(coach.outline, box):
             layered.add(space.id, f"{space.id} reaches outside the shell in plan, {_plan(box)}: measure it again")
         if box.z0 < coach.levels.ground or box.z1 > coach.levels.roof:
             bounds = f"{coach.levels.ground} to {coach.levels.roof} mm"
@@ -102,6 +102,13 @@ def orders(coach: Coach, problems: list[Problem]) -> None:
             problems.append(Problem(("owner", "excludes", number), sentence, file="job"))
 
 
+def _filled(coach: Coach, first: Space, second: Space) -> bool:
+    """Whether a third space lies in the gap between two."""
+    inner = between(first.box, second.box)
+    others = (s for s in coach.spaces.values() if s.kind not in ("roof", "room") and s not in (first, second))
+    return any(other.box.overlap(inner) for other in others)
+
+
 def notices(coach: Coach) -> list[Finding]:
     """Near misses, and what lies partly in the way of a moving part."""
     found = []
@@ -113,7 +120,7 @@ def notices(coach: Coach) -> list[Finding]:
         ]
         apart = [gap for gap in gaps if gap >= 0]
         limit = coach.touching.get((first.id, second.id), coach.shop.clearances.contact)
-        if len(apart) == 1 and gaps[2] < 0 and limit < apart[0] <= NEARLY:
+        if len(apart) == 1 and gaps[2] < 0 and limit < apart[0] <= NEARLY and not _filled(coach, first, second):
             sentence = f"{first.id} and {second.id} lie {apart[0]} mm apart and are not joined"
             found.append(Finding(Severity.NOTICE, first.id, sentence, "geometry"))
     for space in spaces:

@@ -33,7 +33,7 @@ def _reach(value: object, info: ValidationInfo) -> Reach:
         return Reach(*parse_range(value, bare))
     depth = parse_length(value, bare)
     if depth < 0:
-        raise ValueError(f"{value} lies outside the wall: write a depth of zero or more")
+        raise ValueError(f"{value} lies outside the wall: write a depth of zero or more, or a range")
     return Reach(0, depth)
 
 
@@ -178,6 +178,22 @@ def _across(place: Place, frame: Frame, path: tuple[str | int, ...]) -> tuple[in
     return (left + near, left + far) if _is_left(side, frame) else (right - far, right - near)
 
 
+def _heights(
+    place: Place, frame: Frame, path: tuple[str | int, ...], x0: int, x1: int, rise: Rise | None
+) -> tuple[int, int]:
+    given = [name for name in ("up", "from_floor", "from_ceiling") if getattr(place, name) is not None]
+    if given or rise is None:
+        _one(place, ("up", "from_floor", "from_ceiling"), "where it is in height", path)
+    if place.from_floor is not None:
+        floor = frame.levels.at("floor", x0, x1)
+        return floor + place.from_floor[0], floor + place.from_floor[1]
+    if place.from_ceiling is not None:
+        ceiling = frame.levels.at("ceiling", x0, x1)
+        return ceiling - place.from_ceiling[1], ceiling - place.from_ceiling[0]
+    low, high = place.up or rise  # type: ignore[misc]
+    return frame.levels.at(low.base, x0, x1) + low.offset, frame.levels.at(high.base, x0, x1) + high.offset
+
+
 def resolve_box(place: Place, frame: Frame, path: tuple[str | int, ...], rise: Rise | None = None) -> Box:
     """The box [mm] of a place; `rise` is used where the place says nothing of heights.
 
@@ -193,22 +209,26 @@ def resolve_box(place: Place, frame: Frame, path: tuple[str | int, ...], rise: R
     if problems:
         raise Unplaced(*problems)
     (x0, x1), (y0, y1) = spans
-    heights = [name for name in ("up", "from_floor", "from_ceiling") if getattr(place, name) is not None]
-    if heights or rise is None:
-        _one(place, ("up", "from_floor", "from_ceiling"), "where it is in height", path)
-    levels = frame.levels
-    if place.from_floor is not None:
-        floor = levels.at("floor", x0, x1)
-        z0, z1 = floor + place.from_floor[0], floor + place.from_floor[1]
-    elif place.from_ceiling is not None:
-        ceiling = levels.at("ceiling", x0, x1)
-        z0, z1 = ceiling - place.from_ceiling[1], ceiling - place.from_ceiling[0]
-    else:
-        low, high = place.up or rise  # type: ignore[misc]
-        z0, z1 = (levels.at(height.base, x0, x1) + height.offset for height in (low, high))
+    z0, z1 = _heights(place, frame, path, x0, x1, rise)
     if z1 < z0:
         raise Unplaced(Problem((*path, "up"), f"{_name(path)} ends {z0 - z1} mm below where it starts: give the lower height first"))
     return Box(x0, x1, y0, y1, z0, z1)
+
+
+def resolve_within(place: Place, frame: Frame, path: tuple[str | int, ...], whole: Box) -> Box:
+    """The box [mm] of a place within another; where the place says nothing along an axis it is as large.
+
+    Raises Unplaced, also where nothing of the place lies within.
+    """
+    alongside = any(getattr(place, name) is not None for name in Along.model_fields)
+    beside = any(getattr(place, name) is not None for name in ("street", "curb", "left", "right", "centre"))
+    x = along(place, frame, path) if alongside else whole.span(0)
+    y = _across(place, frame, path) if beside else whole.span(1)
+    z = _heights(place, frame, path, *x, (Height("main", whole.z0), Height("main", whole.z1)))
+    spans = [(max(a[0], b[0]), min(a[1], b[1])) for a, b in zip((x, y, z), (whole.span(i) for i in range(3)), strict=True)]
+    if any(lo > hi for lo, hi in spans):
+        raise Unplaced(Problem(path, f"{_name(path)} lies beside the face it should be in: measure it again"))
+    return Box(*(value for span in spans for value in span))
 
 
 def resolve_point(spot: Spot, frame: Frame, path: tuple[str | int, ...], height: Height | None = None) -> Point:

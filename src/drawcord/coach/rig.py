@@ -126,7 +126,7 @@ class Passage(Doubt):
 
     between: tuple[Id, Id] = Field(description="The two spaces it joins.")
     opening: Literal["exists", "needs hole", "closed"] = Field(description="What is there today.")
-    at: Place | None = Field(None, description="Where on the shared face; all of it if left out.")
+    at: Place | None = Field(None, description="Where on the shared face, beside what geometry gives; left out, the whole face is meant, and this replaces what geometry gives.")
     size: Positive | None = Field(None, description="The largest thing that passes, for an opening that exists.")
 
 

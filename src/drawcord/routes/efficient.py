@@ -1,4 +1,4 @@
-"""All routes that no other equals or beats in every criterion."""
+"""The efficient set: every route that no other equals or beats in all criteria."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -6,104 +6,61 @@ from heapq import heappop, heappush
 
 import numpy as np
 
-from drawcord.routes.least import FAR
+from drawcord.routes.least import least
 from drawcord.routes.net import Net, Path, Vector
 from drawcord.routes.packing import Packing
+from drawcord.routes.reach import Reach
+from drawcord.routes.steps import Steps
 
 
 @dataclass(frozen=True)
 class EfficientSet:
+    """One path for each efficient vector, in order of weight, then vector.
+
+    If `exact`, every path within the limits costs at least as much as one of these in all criteria, and
+    `tolerance` is zero. Otherwise it costs at least as much as one of these less `tolerance`; that is
+    None where the bound on labels was met before any path, and nothing is known.
+    `labels`: how many partial paths were kept for extension.
+    """
+
     paths: tuple[Path, ...]
     exact: bool
     tolerance: Vector | None
     labels: int
 
 
-def efficient(net, weights, limits, most_labels, tolerance, reach=None):
-    criteria = net.cost.shape[1]
-    cost = np.column_stack([net.cost @ np.asarray(weights, np.int64), net.cost])
-    least = np.column_stack([net.least_of(cost[:, 0]), net.least])
-    ideal = least[net.start]
-    caps = (cost.max(axis=0, initial=0) * net.spaces).tolist()
-    room = [c if limit is None else min(c, limit) for c, limit in zip(caps, [None, *limits], strict=True)]
+def efficient(
+    net: Net,
+    weights: Sequence[int],
+    limits: Sequence[int | None],
+    most_labels: int,
+    tolerance: Vector,
+    reach: Reach | None = None,
+) -> EfficientSet:
+    """The efficient set among the paths within `limits` (at most, for each criterion) and `reach`.
+
+    Multi-criteria label setting, in order of weight: the first path is the lightest one, and what a
+    bound on labels leaves out is heavy. A label is a partial path; its bound is the least that any
+    completion costs, criterion by criterion. It is dropped if its bound passes a limit, if a path already
+    found is nowhere above its bound, or if another label at its state is nowhere above its bound, nor
+    its stretch out of reach, and has entered none but the same spaces: whatever completes the one then
+    completes the other. Of paths with one vector the first in order of states is kept (with `reach`,
+    the first of those with the shortest stretches). `twins` finds the others.
+
+    `most_labels`: with this many labels made, and at each multiple, paths already found may be
+    above a label's bound by `tolerance`, then by twice that, and so on, and still drop it; with a weight
+    or two at stake this ends soon, since at last any path drops every label.
+    """
+    weight = net.weigh(weights)
+    cost = np.column_stack([weight, net.cost])
+    bounds = np.column_stack([least(net.tail, net.head, weight, len(net.space), net.goal), net.least])
+    ideal = bounds[net.start]
+    # A path has at most as many arcs as there are spaces.
+    longest = (cost.max(axis=0, initial=0) * (max(net.space) + 1)).tolist()
+    room = [most if at_most is None else min(most, at_most) for most, at_most in zip(longest, (None, *limits))]
     if (ideal > room).any():
-        return EfficientSet((), True, (0,) * criteria, 0)
-    # What an arc adds to the bound of a path: never negative.
-    step = cost + least[net.head] - least[net.tail]
-    kept = (step <= np.array(room) - ideal).all(axis=1)
-    first = np.searchsorted(net.tail[kept], np.arange(len(net.space) + 1)).tolist()
-    heads, step = net.head[kept].tolist(), step[kept]
-
-    revisit = net.revisit if reach is None else (1 << net.spaces) - 1
-    mark = {}
-    for s in range(net.spaces):
-        if revisit >> s & 1:
-            mark[s] = len(mark)
-    fields = Packing([2 * most for most in room] + [reach.most if reach else 0] + [1] * len(mark))
+        return EfficientSet((), exact=True, tolerance=(0,) * len(limits), labels=0)
+    fields = Packing([3 * most for most in room] + [reach.longest if reach else 0])
+    steps = Steps(net, cost, bounds, fields, np.array(room) - ideal)
     guard = fields.guard
-    nocrit = fields.shift[criteria]  # lowest criterion field shift
-    full = fields.pack([*room, reach.most if reach else 0] + [1] * len(mark)) | guard
-    pad = [0] * (1 + len(mark))
-    shifts = fields.shift[: criteria + 1]
-    bit_of = {s: 1 << fields.shift[criteria + 2 + i] for s, i in mark.items()}
-    slack = 0
-    space = net.space
-    goal = net.goal
-    arcs: list = [None] * len(space)
-    settled = [[] for _ in space]
-    settled[goal] = front = []
-    paths = []
-    start = fields.pack([*ideal.tolist(), *pad]) + bit_of.get(space[net.start], 0)
-    heap = [(start, (net.start,), 1 << space[net.start])]
-    labels = 1
-    stats = [0, 0, 0]
-    while heap:
-        bound, path, seen = heappop(heap)
-        stats[0] += 1
-        state = path[-1]
-        fence = bound + slack | guard
-        if any_below(front, fence, guard): continue
-        if state == goal:
-            front.insert(0, bound >> nocrit << nocrit)
-            paths.append(path)
-            continue
-        fence = bound | guard
-        here = settled[state]
-        for v in here:
-            if fence - v & guard == guard:
-                break
-        else:
-            here.append(bound)
-            out = arcs[state]
-            if out is None:
-                a, b = first[state], first[state + 1]
-                out = arcs[state] = [
-                    (h, 1 << space[h] if h != goal else 0, sum(map(lshift, row, shifts)) + bit_of.get(space[h], 0))
-                    for h, row in zip(heads[a:b], step[a:b].tolist())
-                ]
-            for head, bit, add in out:
-                if seen & bit:
-                    continue
-                f = bound + add
-                if full - f & guard != guard:
-                    continue
-                F = f + slack | guard
-                for v in front:
-                    if F - v & guard == guard:
-                        break
-                else:
-                    F = f | guard
-                    for v in settled[head]:
-                        if F - v & guard == guard:
-                            break
-                    else:
-                        labels += 1
-                        heappush(heap, (f, (*path, head), seen | bit))
-    return EfficientSet(tuple(paths), True, (0,) * criteria, (labels, stats))
-
-from operator import lshift
-def any_below(front, F, guard):
-    for v in front:
-        if F - v & guard == guard:
-            return True
-    return False
+    full = fields.pack(room) + (reach.longest if reach else 0) | guard

@@ -3,7 +3,8 @@
 A *state* is a crossing: a station together with the space just entered there. An *arc* is the travel
 inside the space of its tail plus the next crossing, so that two arcs in one space cannot follow each
 other and a hole's cost sits on one arc. A *path* runs from the start to the goal and enters a space at
-most once; the start's own space counts as entered.
+most once; the start's own space counts as entered. Nothing here knows geometry: no search relies on a
+triangle inequality, so a way out of a space and back in need not be worse than staying inside.
 """
 
 from collections.abc import Sequence
@@ -14,7 +15,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from drawcord.routes.least import least
+from drawcord.routes.least import FAR, least
 
 Array = NDArray[np.int64]
 Vector = tuple[int, ...]
@@ -27,19 +28,21 @@ class Path(NamedTuple):
     states: tuple[int, ...]
 
 
+@dataclass(frozen=True)
+class Found:
+    """Paths in the order that the search states; `complete` unless its bound on labels cut it short."""
+
+    paths: tuple[Path, ...]
+    complete: bool
+
+
 @dataclass(frozen=True, eq=False)
 class Net:
     """States and arcs; built by `Net.of`.
 
-    `space`: index of the space each state has entered, from 0 without gaps; the goal's is -1.
+    `space`: index, from 0, of the space that each state has entered; the goal's is -1.
     `tail`, `head`: states of each arc, sorted by tail, then head.
     `cost`: one row an arc, one column a criterion, non-negative integers.
-    `revisit`: bit set of the spaces in which a run may cost more, in any criterion, than a way out and
-    back in: those with parts taken out, the roof, the room, those in sight, and those slower to work in
-    than a detour. In all other spaces there must be an arc from each entry to each exit that costs no
-    more than any walk between them (triangle inequality); all arcs are searched either way, but there
-    the searches may forget where a path has been. With a bit missing efficient routes can be missed,
-    with one too many the search is only slower.
     """
 
     space: tuple[int, ...]
@@ -48,7 +51,6 @@ class Net:
     cost: Array
     start: int
     goal: int
-    revisit: int
 
     @classmethod
     def of(
@@ -60,59 +62,61 @@ class Net:
         *,
         start: int,
         goal: int,
-        revisit: int,
     ) -> "Net":
         """Sort the arcs; leave out those that enter the start's space, which no path can use.
 
         Raises ValueError on arcs that no graph of crossings has: out of the goal, between states of one
-        space, twice between the same states (give the second its own head), or of negative cost.
+        space, twice between the same states (give the second its own head), of negative or absurd cost.
         """
-        tails, heads = np.asarray(tail, np.int64).ravel(), np.asarray(head, np.int64).ravel()
-        costs = np.asarray(cost, np.int64).reshape(len(tails), -1)
         spaces = np.asarray(space, np.int64)
-        if (np.flatnonzero(spaces < 0) != [goal]).any() or spaces[goal] != -1:
+        tails, heads = np.asarray(tail, np.int64), np.asarray(head, np.int64)
+        costs = np.asarray(cost, np.int64).reshape(len(tails), -1)
+        if np.flatnonzero(spaces < 0).tolist() != [goal] or spaces[goal] != -1:
             raise ValueError("the goal, and it alone, has the space -1")
-        if (spaces[tails] == spaces[heads]).any() or (costs < 0).any():
-            raise ValueError("an arc leads to another space and costs nothing negative")
-        if (tails == goal).any():
-            raise ValueError("no arc leads out of the goal")
+        if (tails == goal).any() or (spaces[tails] == spaces[heads]).any():
+            raise ValueError("an arc leads into another space, and none out of the goal")
+        if (costs < 0).any() or (costs >= FAR // len(space)).any():
+            raise ValueError("a cost is negative, or too large to add up")
         kept = np.lexsort((heads, tails))
         kept = kept[spaces[heads[kept]] != spaces[start]]
         tails, heads, costs = tails[kept], heads[kept], costs[kept]
         if ((np.diff(tails) == 0) & (np.diff(heads) == 0)).any():
             raise ValueError("at most one arc leads from one state to another")
-        return cls(tuple(spaces.tolist()), tails, heads, costs, start, goal, revisit)
+        return cls(tuple(spaces.tolist()), tails, heads, costs, start, goal)
 
     @cached_property
     def first(self) -> Array:
-        """Arcs of state s are those from first[s] up to, not including, first[s + 1]."""
+        """The arcs out of state s are those from first[s] up to, not including, first[s + 1]."""
         return np.searchsorted(self.tail, np.arange(len(self.space) + 1))
 
     @cached_property
-    def spaces(self) -> int:
-        """Number of spaces, and so the most arcs a path can have."""
-        return max(self.space) + 1
-
-    @cached_property
     def least(self) -> Array:
-        """Least cost from each state to the goal, each criterion for itself; `FAR` without a way."""
-        return np.stack([self.least_of(column) for column in self.cost.T], axis=1)
+        """Least cost from each state to the goal, each criterion for itself; `FAR` without a way.
 
-    def least_of(self, cost: Array) -> Array:
-        """Least sum of `cost` (one number an arc) from each state to the goal; `FAR` without a way."""
-        return least(self.tail, self.head, cost, len(self.space), self.goal)
+        At the start: the ideal vector, from which limits such as "1.5 times the least length" are made.
+        A bound, since the ways behind it may enter a space twice.
+        """
+        columns = [least(self.tail, self.head, cost, len(self.space), self.goal) for cost in self.cost.T]
+        return np.stack(columns, axis=1)
+
+    def weigh(self, weights: Sequence[int]) -> Array:
+        """Weighted sum of the criteria of each arc. Raises ValueError on weights that are not usable."""
+        most = self.cost.max(axis=0, initial=0).tolist()
+        if min(weights) < 0 or sum(w * c for w, c in zip(weights, most, strict=True)) >= FAR // len(self.space):
+            raise ValueError(f"weights are negative, or too large to add up: {weights}")
+        return self.cost @ np.asarray(weights, np.int64)
 
     def vector(self, states: Sequence[int]) -> Vector:
         """Cost of the walk through `states`. Raises KeyError where no arc leads from one to the next."""
-        total = np.zeros(self.cost.shape[1], np.int64)
+        arcs = []
         for tail, head in zip(states, states[1:], strict=False):
             low, high = self.first[tail], self.first[tail + 1]
             arc = low + np.searchsorted(self.head[low:high], head)
             if arc == high or self.head[arc] != head:
                 raise KeyError((tail, head))
-            total += self.cost[arc]
-        return tuple(total.tolist())
+            arcs.append(arc)
+        return tuple(self.cost[arcs].sum(axis=0).tolist())
 
     def order(self, states: Sequence[int]) -> tuple[int, ...]:
-        """The order of spaces that a path through `states` runs in."""
+        """The order of spaces in which a path through `states` runs."""
         return tuple(self.space[state] for state in states if state != self.goal)

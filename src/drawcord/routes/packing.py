@@ -1,28 +1,50 @@
-"""Vectors of small integers, each in one Python integer, so that one subtraction compares them all."""
+"""Vectors of integers, each in one Python integer, so that one subtraction compares them entry by entry."""
 
 from collections.abc import Sequence
 from operator import lshift
 
+import numpy as np
+from numpy.typing import NDArray
+
+WORD = 62  # bits that add up safely in a 64-bit integer with its sign
+
 
 class Packing:
-    """Fields of a Python integer, the first on top; a clear guard bit above each.
+    """Fields of a Python integer, the first on top, a clear guard bit above each.
 
-    Packed vectors add as vectors do, and as integers they sort in lexicographic order. With
-    F = f | guard, a vector v is nowhere larger than f exactly if (F - v) & guard == guard: a field
-    that is larger borrows from its own guard bit, and from nowhere else.
+    Packed vectors add up as vectors do, and they sort in lexicographic order. With fence = f | guard,
+    a vector v is nowhere larger than f exactly if (fence - v) & guard == guard: a field that is larger
+    borrows from its own guard bit, and from nowhere else.
     """
 
     def __init__(self, largest: Sequence[int]) -> None:
         """`largest`: the most that each field will ever hold."""
-        widths = [most.bit_length() for most in largest]
-        self.shift = tuple(sum(widths[i + 1 :]) + len(widths) - 1 - i for i in range(len(widths)))
-        self.mask = tuple((1 << width) - 1 for width in widths)
-        self.guard = sum(1 << shift + width for shift, width in zip(self.shift, widths, strict=True))
+        self.width = [most.bit_length() for most in largest]
+        self.shift = [sum(self.width[i + 1 :]) + len(largest) - 1 - i for i in range(len(largest))]
+        self.guard = sum(1 << shift + width for shift, width in zip(self.shift, self.width, strict=True))
 
     def pack(self, vector: Sequence[int]) -> int:
-        """One integer for the vector. Entries may be negative where only sums need to fit."""
+        """One integer for the vector; fields that it does not reach hold 0."""
         return sum(map(lshift, vector, self.shift))
 
     def unpack(self, packed: int) -> tuple[int, ...]:
         """The vector again."""
-        return tuple(packed >> shift & mask for shift, mask in zip(self.shift, self.mask, strict=True))
+        return tuple(
+            packed >> shift & (1 << width) - 1
+            for shift, width in zip(self.shift, self.width, strict=True)
+        )
+
+    def words(self, rows: NDArray[np.int64]) -> tuple[NDArray[np.int64], list[int]]:
+        """Rows packed as far as 64-bit integers go, for all at once: the words of each, and their shifts.
+
+        The packed row is the sum of its words, each shifted. Entries may be negative.
+        """
+        words: list[NDArray[np.int64]] = []
+        shifts: list[int] = []
+        for column, shift, width in reversed(list(zip(rows.T, self.shift, self.width, strict=False))):
+            if shifts and shift + width - shifts[-1] <= WORD:
+                words[-1] = words[-1] + (column << shift - shifts[-1])
+            else:
+                words.append(column)
+                shifts.append(shift)
+        return np.stack(words, axis=1), shifts

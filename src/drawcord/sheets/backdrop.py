@@ -1,5 +1,7 @@
 """What stands still behind a view: shell, slabs, metre lines, doors, windows and partitions."""
 
+from itertools import pairwise
+
 from matplotlib.axes import Axes
 from matplotlib.patches import Polygon
 
@@ -16,27 +18,39 @@ PARTITION = Look("#6e6a62", "", "#6e6a62", width=0.4)
 
 def draw_backdrop(panel: Panel, coach: Coach, ticks: list[int]) -> Axes:
     """Draw the shell as the view sees it, with a line at every tick [mm from the front]."""
-    if panel.view.up == 1:
-        outline = Polygon(
-            coach.outline, closed=True, facecolor=SHELL.tint, edgecolor=SHELL.ink, linewidth=SHELL.width, zorder=1
-        )
-        outline.set_gid(f"{panel.view.name}-shell")
-        panel.ax.add_patch(outline)
-    else:
-        _section(panel, coach)
+    corners = coach.outline if panel.view.up == 1 else _silhouette(coach)
+    shell = Polygon(corners, closed=True, facecolor=SHELL.tint, edgecolor=SHELL.ink, zorder=1)
+    shell.set_linewidth(SHELL.width)
+    shell.set_gid(f"{panel.view.name}-shell")
+    panel.ax.add_patch(shell)
+    if panel.view.up == 2:
+        _slabs(panel, coach)
     for tick in ticks:
         panel.ax.plot([tick, tick], panel.ax.get_ylim(), color=RULE, linewidth=0.4, zorder=1.5)
     _walls(panel, coach)
     return panel.ax
 
 
-def _section(panel: Panel, coach: Coach) -> None:
-    """Floor and roof slabs, stepped where they step, and the end walls between them."""
-    x0, x1, y0, y1 = coach.bounds
+def _stretches(coach: Coach) -> list[tuple[int, int]]:
+    """The stretches along the vehicle over which floor and ceiling stay level."""
+    x0, x1, _, _ = coach.bounds
+    steps = {edge for step in coach.levels.steps for edge in (step.x0, step.x1) if x0 < edge < x1}
+    return list(pairwise(sorted({x0, x1} | steps)))
+
+
+def _silhouette(coach: Coach) -> list[tuple[int, int]]:
+    """The outline from the side: roof, ends, and the underside of the floor as it steps."""
+    x0, x1, _, _ = coach.bounds
     levels = coach.levels
-    edges = sorted({x0, x1} | {edge for s in levels.steps for edge in (s.x0, s.x1) if x0 < edge < x1})
-    panel.draw(Box(x0, x1, y0, y1, levels.at("floor", x0, x0), levels.roof), SHELL, 1, "shell")
-    for start, end in zip(edges, edges[1:], strict=False):
+    under = [(x, levels.at("belly", *stretch)) for stretch in _stretches(coach) for x in stretch]
+    return [(x1, levels.roof), (x0, levels.roof), *under]
+
+
+def _slabs(panel: Panel, coach: Coach) -> None:
+    """Floor and roof as thick as they are."""
+    _, _, y0, y1 = coach.bounds
+    levels = coach.levels
+    for start, end in _stretches(coach):
         floor, ceiling = levels.at("floor", start, end), levels.at("ceiling", start, end)
         panel.draw(Box(start, end, y0, y1, floor - levels.floor_thickness, floor), SLAB, 2)
         panel.draw(Box(start, end, y0, y1, ceiling, levels.roof), SLAB, 2)
@@ -44,7 +58,11 @@ def _section(panel: Panel, coach: Coach) -> None:
 
 def _walls(panel: Panel, coach: Coach) -> None:
     """Doors, windows and partitions; what is flat in this view gets a stroke wide enough to see."""
-    kinds = (("partition", PARTITION, coach.partitions), ("window", WINDOW, coach.windows), ("door", DOOR, coach.doors))
+    kinds = (
+        ("partition", PARTITION, coach.partitions),
+        ("window", WINDOW, coach.windows),
+        ("door", DOOR, coach.doors),
+    )
     for kind, look, boxes in kinds:
         for name, box in boxes.items():
             if shows(coach, panel.view, box) and panel.view.name != "roof":

@@ -12,7 +12,7 @@ from drawcord.sheets.labels import Flat
 from drawcord.sheets.mini import draw_small, small_views
 from drawcord.sheets.panel import fitting_scale, stack
 from drawcord.sheets.style import HEAD, INK, MARGIN, RULE, SMALL, house_style
-from drawcord.sheets.tables import figure_named, unproven
+from drawcord.sheets.tables import DROP, figure_named, unproven
 from drawcord.sheets.text import line_height, wrap, write
 from drawcord.sheets.views import span_x
 from drawcord.words.units import format_length, format_minutes
@@ -23,12 +23,13 @@ TEXT = 10  # lines of text under the pictures of a card
 STEP = line_height(SMALL)
 
 
-def candidates_sheet(coach: Coach, answer: Answer, units: str = "mm") -> list[Figure]:
+def candidates_sheets(coach: Coach, answer: Answer, units: str = "mm") -> list[Figure]:
     """Draw the candidates of a cable, six to a lying A4 sheet; none gives an empty list."""
     each = ACROSS * DOWN
     pages = [answer.candidates[start : start + each] for start in range(0, len(answer.candidates), each)]
+    numbers = [f"{number} of {len(pages)}" for number in range(1, len(pages) + 1)]
     with house_style():
-        return [_page(coach, answer, shown, f"{n} of {len(pages)}", units) for n, shown in enumerate(pages, start=1)]
+        return [_page(coach, answer, *each, units) for each in zip(pages, numbers, strict=True)]
 
 
 def _page(coach: Coach, answer: Answer, shown: tuple[Candidate, ...], number: str, units: str) -> Figure:
@@ -92,7 +93,7 @@ def facts(candidate: Candidate, units: str) -> list[tuple[str, str]]:
     """The figures of a candidate as (name, value)."""
     route = candidate.route
     criteria = route.criteria
-    volts, percent = (figure_named(route, name) for name in ("voltage drop", "voltage drop of supply"))
+    volts, percent = (figure_named(route, name) for name in DROP)
     drop = f"{volts.value:.2f} V, {percent.value:.1f} %" if volts and percent else "none"
     places = len(unproven(route))
     chance = f", {100 * math.exp(-criteria.doubt / 1e6):.0f} % clear" if criteria.doubt else ""

@@ -6,11 +6,12 @@ from matplotlib.figure import Figure
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Route
 from drawcord.sheets.backdrop import draw_backdrop
+from drawcord.sheets.cable import draw_cable
 from drawcord.sheets.key import Key
 from drawcord.sheets.labels import Flat
+from drawcord.sheets.marks import draw_marks, tag_marks
 from drawcord.sheets.page import front_arrow, ruler, scale_bar, ticks
 from drawcord.sheets.panel import EDGE, GUTTER, Panel, fitting_scale, stack
-from drawcord.sheets.run import draw_cable, draw_marks, lines, tag_route
 from drawcord.sheets.solids import draw_moving, draw_openings, draw_spaces, draw_things
 from drawcord.sheets.style import SMALL
 from drawcord.sheets.tags import tag_spaces, tag_things
@@ -47,10 +48,9 @@ def draw_column(
         draw_things(panel, coach)
         draw_openings(panel, coach, used)
         if route:
-            drawn = lines(panel, coach, route)
-            draw_cable(panel, drawn)
-            draw_marks(panel, coach, route)
-            tag_route(panel, coach, route, drawn, units)
+            marks = draw_marks(panel, coach, route)
+            draw_cable(panel, coach, route)
+            tag_marks(panel, coach, marks, units)
         tag_spaces(panel, coach, key, home=True)
         tag_things(panel, coach, key, tagged)
         tag_spaces(panel, coach, key, home=False)
@@ -70,4 +70,5 @@ def _title(panel: Panel, coach: Coach) -> None:
     if panel.view.up == 1:
         names = ("STREET", "CURB") if coach.street_is_left else ("CURB", "STREET")
         for name, share in zip(names, (0.25, 0.75), strict=True):
-            write(panel.page, right + 1.6, low + share * (top - low), name, size=SMALL, rotation=90, ha="center", va="center")
+            y = low + share * (top - low)
+            write(panel.page, right + 1.6, y, name, size=SMALL, rotation=90, ha="center", va="center")

@@ -9,8 +9,9 @@ PAD = 1.2  # mm between columns
 
 
 def column_widths(rows: list[list[str]], width: float) -> list[float]:
-    """Widths [mm] that fill `width`: as the widest cell asks, what is too much taken from the widest columns."""
-    asked = [max(text_width(cell, SMALL, bold=not i) for i, cell in enumerate(column)) for column in zip(*rows, strict=True)]
+    """Widths [mm] that fill `width`: what the widest cells ask, less in the widest columns if need be."""
+    by_column = zip(*rows, strict=True)
+    asked = [max(text_width(cell, SMALL, bold=not i) for i, cell in enumerate(cells)) for cells in by_column]
     room = width - PAD * (len(asked) - 1)
     limit = max(asked)
     while sum(min(a, limit) for a in asked) > room and limit > 4:

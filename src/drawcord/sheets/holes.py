@@ -53,14 +53,9 @@ def from_side(coach: Coach, y: int, *, on_roof: bool) -> tuple[str, int]:
 
 
 def _within(coach: Coach, hole: Hole, units: str | None) -> str:
-    """Distances to the nearer face of a space on each axis across the bore; under a roof, of the space below."""
-    name, point = next(
-        (name, point)
-        for name, point in zip((*hole.between, ""), (hole.near, hole.far, hole.near), strict=True)
-        if name != "roof"
-    )
-    if name not in coach.spaces:
-        return ""
+    """Distances to the nearer faces, across the bore, of the space it leaves, or enters from the roof."""
+    left_roof = hole.between[0] == "roof"
+    name, point = hole.between[left_roof], (hole.near, hole.far)[left_roof]
     box = coach.spaces[name].box
     bore = max(range(3), key=lambda axis: abs(hole.far[axis] - hole.near[axis]))
     left, right = ("street", "curb") if coach.street_is_left else ("curb", "street")

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from string import ascii_lowercase
 
-from drawcord.coach.coach import Coach, Space
+from drawcord.coach.coach import Coach, Moving, Space, Thing
 from drawcord.coach.kinds import NATURE, SpaceKind
 
 
@@ -30,9 +30,10 @@ def key_of(coach: Coach) -> Key:
 
 
 def _letters(index: int) -> str:
-    """a, b … z, aa, ab …"""
-    more, last = divmod(index, 26)
-    return (_letters(more - 1) if more else "") + ascii_lowercase[last]
+    """The letters a, b and on, then aa, ab and on, without those that are taken for figures."""
+    letters = [letter for letter in ascii_lowercase if letter not in "ilo"]
+    more, last = divmod(index, len(letters))
+    return (_letters(more - 1) if more else "") + letters[last]
 
 
 def listed(space: Space, key: Key) -> str:
@@ -56,8 +57,8 @@ def spaces_by_kind(coach: Coach) -> list[tuple[SpaceKind, list[Space]]]:
 
 
 def things_by_section(coach: Coach, key: Key) -> list[tuple[str, list[tuple[str, str, str]]]]:
-    """(heading, [(letter, id, kind)]) for every kind of thing that the coach has and that has its own letter."""
-    sections = {
+    """The things that have a letter of their own as (letter, id, kind), under a heading a section."""
+    sections: dict[str, dict[str, Moving] | dict[str, Thing]] = {
         "moving parts": coach.moving_parts,
         "on the roof": coach.obstacles,
         "hot or dangerous": coach.hazards,
@@ -65,7 +66,8 @@ def things_by_section(coach: Coach, key: Key) -> list[tuple[str, list[tuple[str,
     }
     found = []
     for heading, section in sections.items():
-        rows = [(key.things[name], name, thing.kind) for name, thing in section.items() if name not in key.spaces]
+        lettered = (thing for thing in section.values() if thing.id not in key.spaces)
+        rows = [(key.things[thing.id], thing.id, thing.kind) for thing in lettered]
         if rows:
             found.append((heading, rows))
     return found

@@ -1,22 +1,23 @@
 """The lists beside the drawings: signs, kinds of space with their numbers, things with their letters."""
 
 from collections.abc import Callable, Iterator
-from functools import partial
 from typing import NamedTuple
 
 from matplotlib.axes import Axes
 from matplotlib.patches import Rectangle
 
 from drawcord.coach.coach import Coach
-from drawcord.sheets import style
+from drawcord.sheets import marks, style
+from drawcord.sheets.cable import UPRIGHT
 from drawcord.sheets.key import Key, listed, spaces_by_kind, things_by_section
+from drawcord.sheets.marks import Symbol
 from drawcord.sheets.page import heading
 from drawcord.sheets.style import LOOKS, SMALL, Look
 from drawcord.sheets.text import line_height, text_width, wrap, write
 
 SWATCH = (5.0, 2.5)
-STEP = SMALL * style.POINT * 1.24  # mm from line to line
-TAB = 4.6  # mm from a tag to its name
+SIZES = (8.0, 7.5, 7.0, 6.5, SMALL)  # of type, the largest with which a list fits is taken
+TAB = 0.78  # from a tag to its name, in mm to the point of type
 
 
 class Row(NamedTuple):
@@ -43,17 +44,23 @@ def headed(title: str, width: float) -> Row:
     return Row(line_height(style.BODY) + 1.5, lambda page, x, y: heading(page, x, y - 0.6, title, width))
 
 
-def sign_rows(width: float, *, route: bool) -> Iterator[Row]:
+def all_rows(width: float, coach: Coach, key: Key, *, route: bool) -> list[Row]:
+    """Signs, spaces and things; `route` asks for the signs of a route too."""
+    return [*_sign_rows(width, route=route), *_space_rows(width, coach, key), *_thing_rows(width, coach, key)]
+
+
+def _sign_rows(width: float, *, route: bool) -> Iterator[Row]:
     """What strokes, marks and tags mean."""
     yield headed("Signs", width)
     if route:
         yield _sign(_stroke(style.CABLE, style.CABLE_WIDTH, "-"), "cable, with the number of its leg")
         yield _sign(_stroke(style.CABLE, 0.8, style.SEEN_THROUGH), "cable on another level or side")
-        yield _sign(_marks(("o", "white", 3.6)), "cable going straight up or down")
-        yield _sign(_marks(("s", "white", 5.2), ("x", style.CABLE, 5.2)), "H  hole through the roof")
-        yield _sign(_marks(("s", "white", 5.2), ("+", style.CABLE, 5.2)), "H  hole inside")
-        yield _sign(_marks(("D", style.JOINT, 4.2)), "J  joint between two pieces")
-        yield _sign(_marks(("^", style.CABLE, 5.5), ("v", style.CABLE, 5.5)), "where the cable starts, ends")
+        yield _sign(_symbols(UPRIGHT), "cable going straight up or down")
+        yield _sign(_symbols(*marks.ROOF_HOLE), "H  hole through the roof")
+        yield _sign(_symbols(*marks.INNER_HOLE), "H  hole inside")
+        yield _sign(_symbols(*marks.JOINED), "J  joint between two pieces")
+        yield _sign(_symbols(*marks.START), "start of the cable")
+        yield _sign(_symbols(*marks.END), "end of the cable")
     yield _sign(_sample(style.DRAWN), "moving part where it is drawn")
     yield _sign(_sample(style.MOVED), "and where it moves")
     yield _sign(_sample(style.SWEEP), "swept by it: no cable")
@@ -64,7 +71,7 @@ def sign_rows(width: float, *, route: bool) -> Iterator[Row]:
     yield _sign(_sample(style.OBSTRUCTION), "framing, tank, line, axle …")
 
 
-def space_rows(width: float, coach: Coach, key: Key) -> Iterator[Row]:
+def _space_rows(width: float, coach: Coach, key: Key) -> Iterator[Row]:
     """Every space by kind, with a sample of its hatch and tint."""
     yield headed("Spaces", width)
     for kind, spaces in spaces_by_kind(coach):
@@ -73,7 +80,7 @@ def space_rows(width: float, coach: Coach, key: Key) -> Iterator[Row]:
         yield from _items(sorted(items, key=lambda item: int(item[0])), width)
 
 
-def thing_rows(width: float, coach: Coach, key: Key) -> Iterator[Row]:
+def _thing_rows(width: float, coach: Coach, key: Key) -> Iterator[Row]:
     """Every thing with its letter, under what it is to the work."""
     for title, rows in things_by_section(coach, key):
         yield headed(title.capitalize(), width)
@@ -133,13 +140,10 @@ def _stroke(colour: str, width: float, dashes: object) -> Callable[[Axes, float,
     return draw
 
 
-def _marks(*marks: tuple[str, str, float]) -> Callable[[Axes, float, float], object]:
-    """Marks over one another, or side by side where their shapes are both outlines."""
-    apart = 1.3 if {marker for marker, _, _ in marks} == {"^", "v"} else 0.0
-    return partial(_draw_marks, marks, apart)
+def _symbols(*symbols: Symbol) -> Callable[[Axes, float, float], object]:
+    def draw(page: Axes, x: float, y: float) -> None:
+        for sign, size, fill, edge in symbols:
+            (mark,) = page.plot(x + SWATCH[0] / 2, y - SWATCH[1] / 2, marker=sign, markersize=size)
+            mark.set(color=style.CABLE, markerfacecolor=fill, markeredgewidth=edge)
 
-
-def _draw_marks(marks: tuple[tuple[str, str, float], ...], apart: float, page: Axes, x: float, y: float) -> None:
-    for index, (marker, fill, size) in enumerate(marks):
-        at = x + SWATCH[0] / 2 + (2 * index - 1) * apart
-        page.plot([at], [y - SWATCH[1] / 2], marker=marker, color=style.CABLE, markersize=size, markerfacecolor=fill)
+    return draw

@@ -1,5 +1,7 @@
 """A route small: one plan and one section, all levels seen through, no tags."""
 
+from itertools import pairwise
+
 from matplotlib.axes import Axes
 from matplotlib.patches import Polygon
 
@@ -20,7 +22,10 @@ def small_views(coach: Coach) -> tuple[View, View]:
     """The plan and the section of a card."""
     shown = views(coach, frozenset())
     plan, section = shown[0], shown[-1]
-    return plan._replace(name="plan", title="from above"), section._replace(name="section", title="from the side")
+    return (
+        plan._replace(name="plan", title="from above"),
+        section._replace(name="section", title="from the side"),
+    )
 
 
 def draw_small(panel: Panel, coach: Coach, route: Route) -> Axes:
@@ -53,7 +58,7 @@ def _run(panel: Panel, route: Route) -> None:
     stretches = [
         Stretch(number, flat(start), flat(end), own=True)
         for number, leg in enumerate(route.legs, start=1)
-        for start, end in zip(leg.points, leg.points[1:], strict=False)
+        for start, end in pairwise(leg.points)
         if flat(start) != flat(end)
     ]
     for points in set_apart(stretches, APART * panel.scale):
@@ -65,4 +70,4 @@ def _run(panel: Panel, route: Route) -> None:
     marks += [(route.legs[0].points[0], "^", 4.0), (route.legs[-1].points[-1], "v", 4.0)]
     for point, marker, size in marks:
         x, y = flat(point)
-        panel.ax.plot([x], [y], marker=marker, markersize=size, color=style.CABLE, markeredgewidth=1.0, zorder=10)
+        panel.ax.plot(x, y, marker=marker, markersize=size, color=style.CABLE, markeredgewidth=1.0, zorder=10)

@@ -10,8 +10,9 @@ from drawcord.sheets.text import line_height, text_width, wrap, write
 from drawcord.words.units import format_length
 
 CAUTION = (
-    "CAUTION. Drawn from a sketch, not from a survey. Before any hole: disconnect power and gas, look behind the"
-    " face, probe for framing, tanks, ducts, water and gas lines and wiring. Measure again on the vehicle."
+    "CAUTION. Drawn from a sketch, not from a survey. Before any hole: disconnect power and gas, look"
+    " behind the face, probe for framing, tanks, ducts, water and gas lines and wiring."
+    " Measure again on the vehicle."
 )
 
 
@@ -32,7 +33,9 @@ def paper(page: Axes) -> tuple[float, float]:
     return page.get_xlim()[1], page.get_ylim()[1]
 
 
-def write_lines(page: Axes, x: float, y: float, lines: list[str], *, size: float = BODY, bold: bool = False) -> float:
+def write_lines(
+    page: Axes, x: float, y: float, lines: list[str], *, size: float = BODY, bold: bool = False
+) -> float:
     """Write lines under one another from the top at y [mm]; returns where the next would start."""
     for line in lines:
         write(page, x, y, line, size=size, bold=bold)
@@ -56,7 +59,8 @@ def foot(page: Axes) -> float:
     width, _ = paper(page)
     lines = wrap(CAUTION, width - 2 * MARGIN - 4, SMALL, bold=True)
     rise = len(lines) * line_height(SMALL) + 1.6
-    box = Rectangle((MARGIN, MARGIN), width - 2 * MARGIN, rise, facecolor="#fff4c2", edgecolor=INK, linewidth=0.6)
+    box = Rectangle((MARGIN, MARGIN), width - 2 * MARGIN, rise, facecolor="#fff4c2", edgecolor=INK)
+    box.set_linewidth(0.6)
     page.add_patch(box)
     write_lines(page, MARGIN + 2, MARGIN + rise - 0.9, lines, size=SMALL, bold=True)
     return MARGIN + rise + 1.5
@@ -83,8 +87,8 @@ def scale_bar(page: Axes, x: float, y: float, scale: int, units: str) -> float:
     part = 304.8 if units == "in" else 250
     for number in range(4):
         shade = INK if number % 2 == 0 else "white"
-        box = Rectangle((x + number * part / scale, y - 1.6), part / scale, 1.2, facecolor=shade, edgecolor=INK)
-        box.set_linewidth(0.5)
+        box = Rectangle((x + number * part / scale, y - 1.6), part / scale, 1.2, linewidth=0.5)
+        box.set(facecolor=shade, edgecolor=INK)
         page.add_patch(box)
     bar = format_length(round(4 * part), "m" if units == "mm" else units)
     write(page, x + 4 * part / scale + 1.2, y, f"{bar}   scale 1:{scale} on A4", size=SMALL)

@@ -13,8 +13,7 @@ from drawcord.sheets.style import SMALL, Look
 from drawcord.sheets.text import line_height
 from drawcord.sheets.views import View
 
-SCALES = (10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90, 95, 100)
-SCALES += (110, 120, 130, 140, 150, 175, 200, 250, 300, 400, 500)
+SCALES: tuple[int, ...] = (*range(10, 100, 5), *range(100, 200, 10), 200, 250, 300, 400, 500)  # 1:n
 EDGE = 1.2  # mm of paper drawn beyond what a view spans, on every side
 GUTTER = 3.4  # mm between two views, for the title of the lower one
 
@@ -77,8 +76,7 @@ def fitting_scale(shown: tuple[View, ...], span: tuple[int, int], width: float, 
     along = span[1] - span[0]
     up = sum(view.high - view.low for view in shown)
     room = height - len(shown) * (GUTTER + 2 * EDGE)
-    fits = (n for n in SCALES if along / n <= width - 2 * EDGE and up / n <= room)
-    return next(fits, SCALES[-1])
+    return next((n for n in SCALES if along / n <= width - 2 * EDGE and up / n <= room), SCALES[-1])
 
 
 def stack(

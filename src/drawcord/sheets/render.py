@@ -2,8 +2,6 @@
 
 from io import BytesIO
 
-from matplotlib.backends.backend_agg import FigureCanvasAgg
-from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 
 from drawcord.sheets.style import house_style
@@ -13,7 +11,7 @@ def to_svg(figure: Figure) -> bytes:
     """The figure as SVG, its text as outlines, without a date."""
     out = BytesIO()
     with house_style():
-        FigureCanvasSVG(figure).print_svg(out, metadata={"Date": None, "Creator": "drawcord"})
+        figure.savefig(out, format="svg", metadata={"Date": None, "Creator": "drawcord"})
     return out.getvalue()
 
 
@@ -21,6 +19,5 @@ def to_png(figure: Figure, dpi: int = 150) -> bytes:
     """The figure as PNG at `dpi` dots per inch."""
     out = BytesIO()
     with house_style():
-        figure.set_dpi(dpi)
-        FigureCanvasAgg(figure).print_png(out, metadata={"Software": "drawcord"})
+        figure.savefig(out, format="png", dpi=dpi, metadata={"Software": "drawcord"})
     return out.getvalue()

@@ -5,7 +5,7 @@ from matplotlib.figure import Figure
 from drawcord.coach.coach import Coach
 from drawcord.sheets.column import draw_column
 from drawcord.sheets.key import key_of
-from drawcord.sheets.legend import draw_rows, sign_rows, space_rows, thing_rows
+from drawcord.sheets.legend import all_rows, draw_rows
 from drawcord.sheets.page import foot, head, new_page
 from drawcord.sheets.style import A4, MARGIN, house_style
 from drawcord.words.units import format_length
@@ -35,6 +35,5 @@ def rig_sheet(coach: Coach, units: str = "mm") -> Figure:
         room = (A4[0] - 2 * MARGIN - SIDE - GAP, top - low)
         x = MARGIN + GAP + draw_column(figure, page, coach, key, (MARGIN, top), room, units)
         width = A4[0] - MARGIN - x
-        rows = [*sign_rows(width, route=False), *space_rows(width, coach, key), *thing_rows(width, coach, key)]
-        draw_rows(page, x, top, low, rows)
+        draw_rows(page, x, top, low, all_rows(width, coach, key, route=False))
         return figure

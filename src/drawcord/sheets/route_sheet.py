@@ -8,10 +8,11 @@ from drawcord.routes.route import Candidate, Route
 from drawcord.sheets import page as sheet
 from drawcord.sheets.column import draw_column
 from drawcord.sheets.grid import draw_table, table_height
-from drawcord.sheets.key import key_of
-from drawcord.sheets.legend import draw_rows, sign_rows, space_rows, thing_rows
-from drawcord.sheets.style import A4, MARGIN, house_style
 from drawcord.sheets.holes import holes_table
+from drawcord.sheets.key import key_of
+from drawcord.sheets.legend import all_rows, draw_rows
+from drawcord.sheets.marks import ends_of
+from drawcord.sheets.style import A4, MARGIN, house_style
 from drawcord.sheets.tables import columns, legs_table
 from drawcord.words.units import format_length, format_minutes
 
@@ -30,8 +31,7 @@ def route_sheet(coach: Coach, candidate: Candidate, units: str = "mm") -> Figure
         room = (WIDTH - SIDE - GAP, top - low)
         x = MARGIN + GAP + draw_column(figure, page, coach, key, (MARGIN, top), room, units, candidate.route)
         width = A4[0] - MARGIN - x
-        rows = [*sign_rows(width, route=True), *space_rows(width, coach, key), *thing_rows(width, coach, key)]
-        draw_rows(page, x, top, low, rows)
+        draw_rows(page, x, top, low, all_rows(width, coach, key, route=True))
         return figure
 
 
@@ -41,12 +41,15 @@ def _title(coach: Coach, candidate: Candidate, units: str) -> tuple[str, list[st
     start, end = ends_of(coach, route)
     low, likely, high = (format_length(value, units) for value in route.cut_length)
     criteria = route.criteria
+    job = f"{coach.job.name}. " if coach.job else ""
     lines = [
-        f"{coach.rig.name}. {f'{coach.job.name}. ' if coach.job else ''}Candidate {candidate.id}, rank {candidate.rank}.",
-        f"Measured {format_length(criteria.length, units)}, of it {format_length(criteria.in_sight, units)} in sight;"
-        f" cut {likely} a core ({low} to {high}). {counted(criteria.roof_holes, 'roof hole')},"
-        f" {counted(criteria.inner_holes, 'inner hole')}, {counted(len(route.joints), 'joint')},"
-        f" {format_minutes(criteria.seconds)} of work.",
+        f"{coach.rig.name}. {job}Candidate {candidate.id}, rank {candidate.rank}.",
+        (
+            f"Measured {format_length(criteria.length, units)}, of it"
+            f" {format_length(criteria.in_sight, units)} in sight; cut {likely} a core ({low} to {high})."
+            f" {counted(criteria.roof_holes, 'roof hole')}, {counted(criteria.inner_holes, 'inner hole')},"
+            f" {counted(len(route.joints), 'joint')}, {format_minutes(criteria.seconds)} of work."
+        ),
     ]
     if route.consents:
         lines.append(f"Ask the owner first: {', '.join(route.consents)}.")
@@ -56,12 +59,6 @@ def _title(coach: Coach, candidate: Candidate, units: str) -> tuple[str, list[st
 def counted(number: int, noun: str) -> str:
     """A count with its noun, in the plural where it is not one."""
     return f"{number} {noun}{'' if number == 1 else 's'}"
-
-
-def ends_of(coach: Coach, route: Route) -> tuple[str, str]:
-    """The names of the terminals that a route joins."""
-    cable = coach.job.cables.get(route.cable) if coach.job else None
-    return (cable.start, cable.end) if cable else ("start", "end")
 
 
 def _tables(page: Axes, coach: Coach, route: Route, low: float, units: str) -> float:

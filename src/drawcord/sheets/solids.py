@@ -3,12 +3,9 @@
 from collections.abc import Iterator
 
 from matplotlib.axes import Axes
-from matplotlib.patches import Rectangle
 
-from drawcord.coach.box import Box
 from drawcord.coach.coach import Coach, Space
 from drawcord.sheets import style
-from drawcord.sheets.key import Key
 from drawcord.sheets.labels import Flat, Patch
 from drawcord.sheets.panel import Panel, thick
 from drawcord.sheets.style import LOOKS
@@ -21,7 +18,8 @@ def spaces_in(panel: Panel, coach: Coach) -> list[Space]:
     if panel.view.name == "roof":
         shown = [s for s in inside if s.kind != "room" and s.tall and not s.barred]
     else:
-        shown = [s for s in inside if shows(coach, panel.view, s.box) and (s.kind != "room" or panel.view.up == 1)]
+        in_plan = panel.view.up == 1
+        shown = [s for s in inside if shows(coach, panel.view, s.box) and (s.kind != "room" or in_plan)]
     return drawing_order(coach, shown, panel.view)
 
 
@@ -31,7 +29,8 @@ def draw_spaces(panel: Panel, coach: Coach, used: frozenset[str]) -> Axes:
     for rank, space in enumerate(spaces_in(panel, coach)):
         look = LOOKS[space.kind]
         if ghost:
-            look = look._replace(line=style.GHOST.line, tint=look.tint if space.id in used else "none", ink=style.GHOST.ink)
+            tint = look.tint if space.id in used else "none"
+            look = look._replace(line=style.GHOST.line, tint=tint, ink=style.GHOST.ink)
         elif panel.view.name == "cabin" and not panel.view.split and hangs(coach, space.box):
             look = look._replace(line=style.GHOST.line, tint="none", hatch="", width=0.8)
         if space.kind != "room":
@@ -56,7 +55,8 @@ def draw_moving(panel: Panel, coach: Coach) -> Axes:
 def draw_openings(panel: Panel, coach: Coach, into: frozenset[str] | None) -> Axes:
     """Draw the ways to reach into the spaces `into`, or into all: a bar edge-on, an outline face-on."""
     for name, opening in coach.openings.items():
-        if (into is None or opening.into in into) and panel.view.name != "roof" and shows(coach, panel.view, opening.box):
+        asked = into is None or opening.into in into
+        if asked and panel.view.name != "roof" and shows(coach, panel.view, opening.box):
             low, high = opening.box.span(panel.view.up)
             flat = min(opening.box.x1 - opening.box.x0, high - low) == 0
             look = style.WAY_IN if flat else style.WAY_IN._replace(tint="none", line=style.KEEP.line)
@@ -66,7 +66,11 @@ def draw_openings(panel: Panel, coach: Coach, into: frozenset[str] | None) -> Ax
 
 def draw_things(panel: Panel, coach: Coach) -> Axes:
     """Draw roof obstacles, hazards and obstructions, the first two with what must be kept clear of them."""
-    looks = ((coach.obstructions, style.OBSTRUCTION), (coach.obstacles, style.OBSTACLE), (coach.hazards, style.HAZARD))
+    looks = (
+        (coach.obstructions, style.OBSTRUCTION),
+        (coach.obstacles, style.OBSTACLE),
+        (coach.hazards, style.HAZARD),
+    )
     for section, look in looks:
         for name, thing in section.items():
             if not shows(coach, panel.view, thing.box):

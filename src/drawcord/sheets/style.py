@@ -23,17 +23,21 @@ FONTS = Path(mpl.get_data_path()) / "fonts" / "ttf"  # shipped with matplotlib, 
 PLAIN, BOLD = FONTS / "DejaVuSans.ttf", FONTS / "DejaVuSans-Bold.ttf"
 
 
+Dashes = str | tuple[float, tuple[float, ...]]
+
+
 class Look(NamedTuple):
     """How a patch is drawn; `ink` colours edge and hatch."""
 
     tint: str
     hatch: str
     ink: str
-    line: str = "-"
+    line: Dashes = "-"
     width: float = 0.5
 
 
-# The roof and the rooms are the paper on which the others lie, and never share a view.
+# A new kind of space needs a row with a hatch of its own. The roof and the rooms are the paper on which the
+# others lie, and never share a view.
 LOOKS: dict[SpaceKind, Look] = {
     "roof": Look("#ffffff", "", "#4a4a4a"),
     "room": Look("#ffffff", "", "#b9b4a8"),
@@ -51,14 +55,14 @@ LOOKS: dict[SpaceKind, Look] = {
 SHELL = Look("#ffffff", "", "#2b2b2b", width=1.0)
 SLAB = Look("#c9c6c0", "", "#2b2b2b", width=0.5)
 DRAWN = Look("none", "", "#3d5a80", width=1.0)
-MOVED = Look("none", "", "#3d5a80", line=(0, (4, 2)), width=0.8)  # type: ignore[arg-type]
+MOVED = Look("none", "", "#3d5a80", line=(0, (4, 2)), width=0.8)
 SWEEP = Look("none", "/", "#8aa4c4", line=":", width=0.6)
 OBSTACLE = Look("#d4d4d4", "", "#3a3a3a", width=0.7)
 HAZARD = Look("#f3a06a", "", "#a33b00", width=0.8)
-KEEP = Look("none", "", "#a33b00", line=(0, (1, 1.5)), width=0.8)  # type: ignore[arg-type]
+KEEP = Look("none", "", "#a33b00", line=(0, (1, 1.5)), width=0.8)
 OBSTRUCTION = Look("#8c8c8c59", "", "#5c5c5c", width=0.5)  # see-through: it lies in spaces
 WAY_IN = Look("#ffe26a", "", "#7a6200", width=0.6)
-GHOST = Look("none", "", "#6f6a60", line=(0, (3, 2)), width=0.6)  # type: ignore[arg-type]
+GHOST = Look("none", "", "#6f6a60", line=(0, (3, 2)), width=0.6)
 
 INK, FAINT, RULE = "#1a1a1a", "#6b6b6b", "#d9d9d9"
 CABLE, CABLE_WIDTH = "#7a0f5c", 1.7
@@ -69,7 +73,7 @@ USED_WIDTH = 1.3  # outline of a space the route runs in
 
 @contextmanager
 def house_style() -> Iterator[None]:
-    """matplotlib's own defaults, whatever the user's settings are, with the few that sheets change."""
+    """The defaults of matplotlib, whatever the user's settings are, with the few that sheets change."""
     with mpl.rc_context():
         mpl.rcdefaults()
         mpl.rcParams.update(

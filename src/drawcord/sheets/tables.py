@@ -7,12 +7,15 @@ under a header with the unit, as a spreadsheet wants them.
 import csv
 import math
 from io import StringIO
+from textwrap import wrap
 
 from drawcord.routes.route import Answer, Candidate, Route
 from drawcord.words.figure import Figure
 from drawcord.words.units import format_length
 
 Rows = list[list[str]]
+DROP = ("voltage drop", "voltage drop of supply")  # the names of the two figures, in V and %
+LINE = 100  # characters of a line on a terminal
 
 
 def length(mm: int, units: str | None) -> str:
@@ -97,11 +100,15 @@ def _criteria(candidate: Candidate, units: str | None) -> list[str]:
         f"{100 * math.exp(-criteria.doubt / 1e6):.0f} %",
         *(length(cut, units) for cut in route.cut_length),
         str(len(route.joints)),
-        *(f"{found.value:.2f}" if (found := figure_named(route, name)) else "" for name in ("voltage drop", "voltage drop of supply")),
+        *(_two_places(figure_named(route, name)) for name in DROP),
         ", ".join(candidate.best_at),
         candidate.offered_as,
         " > ".join(route.spaces),
     ]
+
+
+def _two_places(found: Figure | None) -> str:
+    return f"{found.value:.2f}" if found else ""
 
 
 def unproven(route: Route) -> list[str]:
@@ -121,3 +128,28 @@ def csv_bytes(rows: Rows) -> bytes:
     out = StringIO()
     csv.writer(out, lineterminator="\r\n").writerows(rows)
     return out.getvalue().encode()
+
+
+def text_table(rows: Rows) -> str:
+    """Rows as aligned columns, at most 100 characters wide; long cells wrap, numbers stand on the right."""
+    by_column = list(zip(*rows, strict=True))
+    widths = [max(len(cell) for cell in column) for column in by_column]
+    words = [max((len(word) for cell in column for word in cell.split()), default=1) for column in by_column]
+    while sum(widths) > LINE - 2 * (len(widths) - 1) and max(widths) > 1:
+        spare = [(width - word, width, -i) for i, (width, word) in enumerate(zip(widths, words, strict=True))]
+        widths[-max(spare)[2]] -= 1  # where the most can go before a word breaks
+    right = [all(row[i][:1].isdigit() or not row[i] for row in rows[1:]) for i in range(len(widths))]
+    out = [*_aligned(rows[0], widths, right), "  ".join("-" * width for width in widths)]
+    for row in rows[1:]:
+        out += _aligned(row, widths, right)
+    return "\n".join(out) + "\n"
+
+
+def _aligned(row: list[str], widths: list[int], right: list[bool]) -> list[str]:
+    cells = [wrap(cell, width) or [""] for cell, width in zip(row, widths, strict=True)]
+    lines = []
+    for number in range(max(len(cell) for cell in cells)):
+        parts = [cell[number] if number < len(cell) else "" for cell in cells]
+        placed = zip(parts, widths, right, strict=True)
+        lines.append("  ".join(part.rjust(w) if r else part.ljust(w) for part, w, r in placed).rstrip())
+    return lines

@@ -1,4 +1,4 @@
-"""Tags on the page: numbers of spaces, letters of things, and the tags of legs, holes, joints and terminals."""
+"""Tags on the page: numbers of spaces, letters of things, and what names legs, holes, joints and ends."""
 
 from collections.abc import Iterable
 from typing import NamedTuple
@@ -19,7 +19,7 @@ HEIGHT = 2.7  # mm, of every tag
 
 
 class TagLook(NamedTuple):
-    """How a tag is drawn; `round_by` [mm] rounds the corners of its box, `pad` [mm] stands beside its text."""
+    """How a tag is drawn; `round_by` [mm] rounds its corners, `pad` [mm] stands on both sides of its text."""
 
     fill: str
     edge: str
@@ -39,7 +39,7 @@ END_TAG = TagLook("#ffffff", INK, INK, bold=True, round_by=0.8, pad=0.6)
 def put_tag(
     page: Axes, board: Board, text: str, look: TagLook, wishes: Iterable[Flat], anchor: Flat | None = None
 ) -> bool:
-    """Place and draw a tag, with a leader to its anchor where it could not lie on a wish. False if left out."""
+    """Place and draw a tag, with a leader to its anchor if no wish was free. False if left out."""
     width = max(text_width(text, SMALL, look.bold) + 2 * look.pad, HEIGHT if look is LEG_TAG else 0.0)
     spot = board.place((width, HEIGHT), wishes, anchor)
     if spot is None:
@@ -81,8 +81,8 @@ def tag_spaces(panel: Panel, coach: Coach, key: Key, *, home: bool) -> None:
 
 def home_of(panel: Panel, coach: Coach, name: str) -> str:
     """The view in which a space is numbered for certain."""
-    levels = ("cabin", "overhead", "below")
-    return next((n for n in levels if shows(coach, panel.view._replace(name=n, up=1), coach.spaces[name].box)), "cabin")
+    plans = (panel.view._replace(name=level, up=1) for level in ("cabin", "overhead", "below"))
+    return next((plan.name for plan in plans if shows(coach, plan, coach.spaces[name].box)), "cabin")
 
 
 def tag_things(panel: Panel, coach: Coach, key: Key, tagged: set[str]) -> None:
@@ -95,5 +95,6 @@ def tag_things(panel: Panel, coach: Coach, key: Key, tagged: set[str]) -> None:
             continue
         text, patch = key.things[name], panel.patch(box)
         size = (text_width(text, SMALL, bold=True) + 2 * THING_TAG.pad, HEIGHT)
-        if put_tag(panel.page, panel.board, text, THING_TAG, wishes_in(patch, size, [], air=0.6), anchor_in(patch, [])):
+        wishes = wishes_in(patch, size, [], air=0.6)
+        if put_tag(panel.page, panel.board, text, THING_TAG, wishes, anchor_in(patch, [])):
             tagged.add(name)

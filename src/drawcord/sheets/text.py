@@ -35,22 +35,20 @@ def wrap(text: str, width: float, size: float, bold: bool = False) -> list[str]:
             continue
         lines.append(word)
         while text_width(lines[-1], size, bold) > width and len(lines[-1]) > 1:
-            keep = max(n for n in range(1, len(lines[-1])) if n == 1 or _fits(lines[-1][:n], width, size, bold))
+            keep = len(lines[-1]) - 1
+            while keep > 1 and text_width(lines[-1][:keep], size, bold) > width:
+                keep -= 1
             lines[-1:] = [lines[-1][:keep], lines[-1][keep:]]
     return [line for line in lines if line] or [""]
 
 
-def _fits(text: str, width: float, size: float, bold: bool) -> bool:
-    return text_width(text, size, bold) <= width
-
-
 def write(
-    page: Axes, x: float, y: float, text: str, *, size: float = BODY, bold: bool = False, **more: Any
+    page: Axes, x: float, y: float, text: str, *, size: float = BODY, bold: bool = False, **more: object
 ) -> Text:
     """Write text on the page with its top left corner at (x, y) [mm], unless `ha` or `va` say otherwise.
 
     Text is data: a dollar sign is a dollar sign.
     """
-    look = {"ha": "left", "va": "top", "color": INK, "zorder": 20} | more
+    look: dict[str, Any] = {"ha": "left", "va": "top", "color": INK, "zorder": 20} | more
     font = FontProperties(fname=str(BOLD if bold else PLAIN), size=size)
     return page.text(x, y, text, fontproperties=font, parse_math=False, **look)

@@ -49,10 +49,10 @@ def views(coach: Coach, used: frozenset[str] | None = None) -> tuple[View, ...]:
     wide = _span([coach.spaces["roof"].box, *_extents(coach)], 1)
     low, high = _span(_everything(coach), 2)
     low = min(low, -coach.levels.floor_thickness)
-    shown = [View("roof", "ROOF from above; dashed, what stands from floor to ceiling under it", 1, *body, split)]
+    shown = [View("roof", "ROOF from above", 1, *body, split)]
     if split:
         shown.append(View("overhead", "CABIN ABOVE THE COUNTER from above", 1, *body, split))
-    cabin = "CABIN UP TO THE COUNTER from above" if split else "CABIN from above; dashed, what hangs above the counter"
+    cabin = "CABIN UP TO THE COUNTER from above" if split else "CABIN from above"
     shown.append(View("cabin", cabin, 1, *wide, split))
     if any(_low(coach, space.box) < 0 for space in _inside(coach)):
         shown.append(View("below", "UNDER THE FLOOR from above", 1, *body, split))
@@ -68,7 +68,7 @@ def shows(coach: Coach, view: View, box: Box) -> bool:
 
 def hangs(coach: Coach, box: Box) -> bool:
     """Whether a box lies above the counter and under the ceiling."""
-    return COUNTER - ENOUGH <= _low(coach, box) and box.z0 < coach.levels.at("ceiling", box.x0, box.x1)
+    return _low(coach, box) >= COUNTER - ENOUGH and box.z0 < coach.levels.at("ceiling", box.x0, box.x1)
 
 
 def owns(coach: Coach, view: View, start: Point, end: Point) -> bool:
@@ -165,7 +165,8 @@ def drawing_order(coach: Coach, spaces: Iterable[Space], view: View) -> list[Spa
 
     def rank(space: Space) -> tuple[bool, int, str]:
         low, high = space.box.span(view.up)
-        one_sided = view.up == 1 or not all(shows(coach, view._replace(name=n), space.box) for n in ("street", "curb"))
+        sides = (view._replace(name=name) for name in ("street", "curb"))
+        one_sided = view.up == 1 or not all(shows(coach, side, space.box) for side in sides)
         return one_sided, -(space.box.x1 - space.box.x0) * (high - low), space.id
 
     return sorted(spaces, key=rank)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 
-from drawcord.coach.box import Box
+from drawcord.coach.box import Box, between
 from drawcord.coach.checks import nested
 from drawcord.coach.coach import Coach, Space
 from drawcord.coach.faces import EVERY, Direction
@@ -32,21 +32,19 @@ def slabs(a: Space, b: Space, coach: Coach) -> Iterator[tuple[int, Box]]:
                     yield side.axis, within
             return
     gaps = [_gap(a.box, b.box, axis) for axis in (0, 1, 2)]
-    for axis, (gap, lo, hi) in enumerate(gaps):
-        if gap < 0 or gap > _tolerance(a, b, coach, axis) or any(g[0] >= 0 for o, g in enumerate(gaps) if o != axis):
+    for axis, gap in enumerate(gaps):
+        if gap < 0 or gap > _tolerance(a, b, coach, axis) or any(g >= 0 for o, g in enumerate(gaps) if o != axis):
             continue
         towards = Direction(axis, 1 if a.box.span(axis)[0] < b.box.span(axis)[0] else -1)
         if towards == a.front or Direction(axis, -towards.sign) == b.front:
             continue  # a face with a door is no wall
-        bounds = [max(a.box[i], b.box[i]) if i % 2 == 0 else min(a.box[i], b.box[i]) for i in range(6)]
-        yield axis, _across(Box(*bounds), axis, lo, hi)
+        yield axis, between(a.box, b.box)
 
 
-def _gap(a: Box, b: Box, axis: int) -> tuple[int, int, int]:
-    """How far apart two boxes are along an axis (negative: they overlap), and the span between them."""
+def _gap(a: Box, b: Box, axis: int) -> int:
+    """How far apart two boxes are along an axis [mm]; negative where they overlap."""
     (a0, a1), (b0, b1) = a.span(axis), b.span(axis)
-    lo, hi = min(a1, b1), max(a0, b0)
-    return hi - lo, lo, hi
+    return max(a0, b0) - min(a1, b1)
 
 
 def _tolerance(a: Space, b: Space, coach: Coach, axis: int) -> int:

@@ -9,7 +9,7 @@ from drawcord.ways.contact import clear, mouths, on_faces, slabs
 from drawcord.ways.passage import Passage, pair_id
 from drawcord.ways.raceway import Raceway
 from drawcord.ways.roof import RoofRuns
-from drawcord.ways.through_roof import new_entries, through_cap
+from drawcord.ways.through_roof import existing_entries, new_entries
 from drawcord.words.faults import BadInput, Problem
 
 Mouths = tuple[tuple[Box, Box], ...]
@@ -44,6 +44,8 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
         if coach.spaces[a].barred or coach.spaces[b].barred:
             continue
         places = _places(declared, touching.get((a, b), ()), coach, (a, b))
+        if not places and (declared.passage.opening == "closed" or declared.passage.standing == "blocked"):
+            continue  # what geometry closes already may be declared closed
         if not places:
             sentence = f"{declared.id} joins {a} and {b}, but they do not touch{' there' if declared.at else ''}"
             problems.append(Problem(("passages", declared.id), sentence, file=_role(coach, declared.id)))
@@ -181,12 +183,12 @@ def _declared(declared: Declared, a: str, b: str, places: Mouths, coach: Coach) 
 def _places(declared: Declared, touching: Mouths, coach: Coach, ends: tuple[str, str]) -> Mouths:
     """The mouths of a declared passage: the shared faces, or the part of them at the place it states.
 
-    Through a roof cap that is there already the cable comes in at the cap's side.
+    Through the roof an opening that exists is where it is, whatever the rules for new entries say.
     """
     exists = declared.passage.opening == "exists"
     if exists and "roof" in ends:
         space = coach.spaces[ends[0] if ends[1] == "roof" else ends[1]]
-        if found := tuple(through_cap(space, declared.at, coach)):
+        if found := tuple(existing_entries(space, declared.at, coach)):
             return _ordered(space.id, found)
     if declared.at is None:
         return touching

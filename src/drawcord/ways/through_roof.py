@@ -47,25 +47,29 @@ def new_entries(space: Space, coach: Coach, roof: RoofRuns) -> Iterator[Mouth]:
         yield _point((x, y, roof.z)), _point((x, y, space.box.z1))
 
 
-def through_cap(space: Space, at: Box | None, coach: Coach) -> Iterator[Mouth]:
-    """Mouths of a roof cap over a space: in at one of the cap's sides, down into the usable part below it.
+def existing_entries(space: Space, at: Box | None, coach: Coach) -> Iterator[Mouth]:
+    """Mouths of an opening in the roof over a space that is there already.
 
-    The roof's mouth lies on the edge of the clearance, where the run over the roof ends.
+    Where the space has a cap on the roof, a cable comes in at one of the cap's sides, those that `at` touches
+    if it touches any; the roof's mouth lies on the edge of the cap's clearance, where the run over the roof
+    ends. Without a cap it goes straight down in the middle of `at`. Below it enters what is usable there.
     """
-    cap = coach.obstacles.get(space.id)
-    if cap is None:
-        return
     area = footprint(space)
     if area.is_empty:
         return
-    x, y = (cap.box.x0 + cap.box.x1) // 2, (cap.box.y0 + cap.box.y1) // 2
-    keep = cap.keep
-    for side in ((keep.x0, y), (keep.x1, y), (x, keep.y0), (x, keep.y1)):
-        if at is not None and not (at.x0 <= side[0] <= at.x1 and at.y0 <= side[1] <= at.y1):
-            continue
+    cap = coach.obstacles.get(space.id)
+    sides: list[tuple[int, int]] = []
+    if cap:
+        keep = cap.keep
+        x, y = (cap.box.x0 + cap.box.x1) // 2, (cap.box.y0 + cap.box.y1) // 2
+        sides = [(keep.x0, y), (keep.x1, y), (x, keep.y0), (x, keep.y1)]
+        touched = [side for side in sides if at and at.x0 <= side[0] <= at.x1 and at.y0 <= side[1] <= at.y1]
+        sides = touched or sides
+    elif at:
+        sides = [((at.x0 + at.x1) // 2, (at.y0 + at.y1) // 2)]
+    for side in sides:
         inner = shapely.shortest_line(area, shapely.Point(side)).coords[0]
-        below = (round(inner[0]), round(inner[1]), space.box.z1)
-        yield _point((*side, coach.levels.roof)), _point(below)
+        yield _point((*side, coach.levels.roof)), _point((round(inner[0]), round(inner[1]), space.box.z1))
 
 
 def _point(point: Point) -> Box:

@@ -45,7 +45,7 @@ def read(value: object, scale: Scale, bare: str | None) -> tuple[Fraction, str]:
     sign, digits, unit = found.groups()
     size = number(digits, value)
     if unit is None:
-        if bare is None:
+        if not isinstance(bare, str):  # it comes from a file, so it may be anything
             raise ValueError(f"{sign}{digits} has no unit: write {scale.instead.format(sign + digits)}")
         unit = bare
     unit = unit.strip().casefold()

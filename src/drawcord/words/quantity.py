@@ -93,8 +93,8 @@ def _height_and_unit(value: object, bare: str | None) -> tuple[Height, str | Non
 
 
 def _bare(info: ValidationInfo) -> str | None:
-    unit = (info.context or {}).get("unit")
-    return unit if isinstance(unit, str) else None
+    unit: str | None = (info.context or {}).get("unit")
+    return unit
 
 
 def _length(value: object, info: ValidationInfo) -> int:

@@ -4,38 +4,12 @@ from textwrap import wrap
 
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Answer, Candidate, NoRoute
-from drawcord.sheets.tables import Rows, candidates_table, columns, unproven
+from drawcord.sheets.tables import LINE, candidates_table, columns, text_table, unproven
 
-WIDTH = 100
 SHOWN = (
     "candidate", "length", "in sight", "roof holes", "inner holes", "work [min]", "chance clear",
     "cut likely", "joints", "drop [%]", "best at",
 )  # fmt: skip
-
-
-def text_table(rows: Rows) -> str:
-    """Rows as aligned columns, at most 100 characters wide; long cells wrap, numbers stand on the right."""
-    by_column = list(zip(*rows, strict=True))
-    widths = [max(len(cell) for cell in column) for column in by_column]
-    words = [max((len(word) for cell in column for word in cell.split()), default=1) for column in by_column]
-    while sum(widths) > WIDTH - 2 * (len(widths) - 1) and max(widths) > 1:
-        spare = [(width - word, width, -i) for i, (width, word) in enumerate(zip(widths, words, strict=True))]
-        widths[-max(spare)[2]] -= 1  # where the most can go before a word breaks
-    right = [all(row[i][:1].isdigit() or not row[i] for row in rows[1:]) for i in range(len(widths))]
-    out = [*_aligned(rows[0], widths, right), "  ".join("-" * width for width in widths)]
-    for row in rows[1:]:
-        out += _aligned(row, widths, right)
-    return "\n".join(out) + "\n"
-
-
-def _aligned(row: list[str], widths: list[int], right: list[bool]) -> list[str]:
-    cells = [wrap(cell, width) or [""] for cell, width in zip(row, widths, strict=True)]
-    lines = []
-    for number in range(max(len(cell) for cell in cells)):
-        parts = [cell[number] if number < len(cell) else "" for cell in cells]
-        placed = zip(parts, widths, right, strict=True)
-        lines.append("  ".join(part.rjust(w) if r else part.ljust(w) for part, w, r in placed).rstrip())
-    return lines
 
 
 def compare_text(coach: Coach, answer: Answer, units: str = "mm") -> str:
@@ -57,7 +31,8 @@ def compare_text(coach: Coach, answer: Answer, units: str = "mm") -> str:
 
 def _no_route(why: NoRoute) -> list[str]:
     out = _paragraph(f"NO ROUTE. {why.sentence}")
-    for heading, sentences in (("Closed by:", why.closed_by), ("The smallest change that opens a way:", why.smallest_change)):
+    lists = (("Closed by:", why.closed_by), ("The smallest change that opens a way:", why.smallest_change))
+    for heading, sentences in lists:
         if sentences:
             out += ["", heading, *(line for sentence in sentences for line in _paragraph(sentence, "  - "))]
     return [*out, ""]
@@ -78,4 +53,4 @@ def _candidate(candidate: Candidate) -> list[str]:
 
 
 def _paragraph(text: str, indent: str = "") -> list[str]:
-    return wrap(text, WIDTH, initial_indent=indent, subsequent_indent=" " * len(indent))
+    return wrap(text, LINE, initial_indent=indent, subsequent_indent=" " * len(indent))

@@ -1,0 +1,86 @@
+"""The chosen route's cable in a view, with the numbers of its legs."""
+
+from itertools import pairwise
+
+from matplotlib.axes import Axes
+
+from drawcord.coach.box import Point
+from drawcord.coach.coach import Coach
+from drawcord.routes.route import Leg, Route
+from drawcord.sheets.labels import Flat, Patch
+from drawcord.sheets.lanes import Stretch, set_apart
+from drawcord.sheets.marks import Symbol, draw_symbol
+from drawcord.sheets.panel import Panel
+from drawcord.sheets.style import CABLE, CABLE_WIDTH, SEEN_THROUGH
+from drawcord.sheets.tags import LEG_TAG, put_tag
+from drawcord.sheets.views import owns
+
+APART = 1.2  # mm of paper between stretches that run together
+UPRIGHT = Symbol("o", 3.6, "white", 1.1)
+SHORT = 150  # [mm] of cable seen end on, such as the thickness of a roof, that needs no mark of its own
+
+
+def draw_cable(panel: Panel, coach: Coach, route: Route) -> Axes:
+    """Draw the cable: solid where it is at home in this view, ghosted where it is seen through.
+
+    On plans a ring stands where it runs straight up or down. Every leg is numbered where it is at home.
+    """
+    stretches = [
+        Stretch(number, panel.view.flat(start), panel.view.flat(end), owns(coach, panel.view, start, end))
+        for number, leg in enumerate(route.legs, start=1)
+        for start, end in pairwise(leg.points)
+        if panel.view.flat(start) != panel.view.flat(end)
+    ]
+    drawn = list(zip(stretches, set_apart(stretches, APART * panel.scale), strict=True))
+    for stretch, points in drawn:
+        _draw(panel, stretch, points)
+    for number, leg in enumerate(route.legs, start=1):
+        for point in _end_on(panel, coach, leg):
+            draw_symbol(panel, point, UPRIGHT, f"leg-{number}-upright")
+    for number, leg in enumerate(route.legs, start=1):
+        own = [points for stretch, points in drawn if stretch.leg == number and stretch.own]
+        wishes = _along([[panel.at(point) for point in points] for points in own])
+        anchors = wishes or [panel.at(panel.view.flat(point)) for point in _end_on(panel, coach, leg)]
+        if anchors:
+            put_tag(panel.page, panel.board, str(number), LEG_TAG, wishes, anchors[0])
+    return panel.ax
+
+
+def _draw(panel: Panel, stretch: Stretch, points: list[Flat]) -> None:
+    xs, ys = zip(*points, strict=True)
+    ax, cap = panel.ax, "round"
+    if stretch.own:
+        ax.plot(xs, ys, color="white", linewidth=CABLE_WIDTH + 1.6, zorder=9, solid_capstyle=cap)
+    (line,) = ax.plot(xs, ys, color=CABLE, zorder=10, solid_capstyle=cap)
+    line.set_linestyle("-" if stretch.own else SEEN_THROUGH)
+    line.set_linewidth(CABLE_WIDTH if stretch.own else 0.8)
+    line.set_gid(f"{panel.view.name}-leg-{stretch.leg}")
+    for start, end in pairwise(points):
+        (x0, y0), (x1, y1) = panel.at(start), panel.at(end)
+        beside = 0.3
+        left, right, low, high = min(x0, x1), max(x0, x1), min(y0, y1), max(y0, y1)
+        patch = Patch(left - beside, right + beside, low - beside, high + beside)
+        panel.board.avoid(patch, 4.0 if stretch.own else 1.0)
+
+
+def _end_on(panel: Panel, coach: Coach, leg: Leg) -> list[Point]:
+    """Where a leg runs towards the reader of a view that it is at home in."""
+    found = []
+    for start, end in pairwise(leg.points):
+        run = max(abs(a - b) for a, b in zip(start, end, strict=True))
+        end_on = panel.view.flat(start) == panel.view.flat(end)
+        if end_on and run > SHORT and owns(coach, panel.view, start, end):
+            found.append(start)
+    return found
+
+
+def _along(pieces: list[list[Flat]]) -> list[Flat]:
+    """Points on the cable at which its number can sit, the middle of the longest straight first."""
+    straights = [pair for points in pieces for pair in pairwise(points)]
+    straights.sort(key=lambda pair: -abs(pair[0][0] - pair[1][0]) - abs(pair[0][1] - pair[1][1]))
+    return [
+        (a[0] + part * (b[0] - a[0]), a[1] + part * (b[1] - a[1]))
+        for part in (0.5, 0.3, 0.7, 0.15, 0.85)
+        for a, b in straights
+        if abs(a[0] - b[0]) + abs(a[1] - b[1]) > 3.5
+    ]

@@ -1,0 +1,101 @@
+"""Signs on the cable: holes, joints and both ends, each with its tag."""
+
+from typing import NamedTuple
+
+from matplotlib.axes import Axes
+
+from drawcord.coach.box import Point
+from drawcord.coach.coach import Coach
+from drawcord.routes.route import Route
+from drawcord.sheets.holes import from_side
+from drawcord.sheets.labels import Patch
+from drawcord.sheets.panel import Panel
+from drawcord.sheets.style import CABLE, JOINT, POINT
+from drawcord.sheets.tags import END_TAG, HOLE_TAG, TagLook, put_tag
+from drawcord.sheets.views import owns
+from drawcord.words.units import format_length
+
+
+class Symbol(NamedTuple):
+    """A marker of matplotlib's: its sign, size and edge [pt], and what fills it."""
+
+    sign: str
+    size: float
+    fill: str
+    edge: float
+
+
+FRAME = Symbol("s", 5.2, "white", 1.0)
+ROOF_HOLE = (FRAME, Symbol("x", 5.2, CABLE, 1.0))
+INNER_HOLE = (FRAME, Symbol("+", 5.2, CABLE, 1.0))
+JOINED = (Symbol("D", 4.2, JOINT, 0.9),)
+START, END = (Symbol("^", 5.5, CABLE, 0.8),), (Symbol("v", 5.5, CABLE, 0.8),)
+
+
+class Mark(NamedTuple):
+    """A place on the route: its id and tag, where it is drawn, and the points that make a view its home."""
+
+    gid: str
+    tag: str
+    look: TagLook
+    symbols: tuple[Symbol, ...]
+    at: Point
+    homes: tuple[Point, ...]
+
+
+def marks_of(coach: Coach, route: Route) -> list[Mark]:
+    """Ends, holes and joints of a route."""
+    start, end = route.legs[0].points[0], route.legs[-1].points[-1]
+    first, last = ends_of(coach, route)
+    marks = [
+        Mark("start", first, END_TAG, START, start, (start,)),
+        Mark("end", last, END_TAG, END, end, (end,)),
+    ]
+    for number, hole in enumerate(route.holes, start=1):
+        symbols = ROOF_HOLE if hole.kind == "roof" else INNER_HOLE
+        middle = tuple((a + b) // 2 for a, b in zip(hole.near, hole.far, strict=True))
+        name = f"H{number}"
+        marks.append(Mark(f"hole-{name}", name, HOLE_TAG, symbols, middle, (hole.near, hole.far)))  # type: ignore[arg-type]
+    for number, joint in enumerate(route.joints, start=1):
+        name = f"J{number}"
+        marks.append(Mark(f"joint-{name}", name, HOLE_TAG, JOINED, joint.point, (joint.point,)))
+    return marks
+
+
+def ends_of(coach: Coach, route: Route) -> tuple[str, str]:
+    """The names of the terminals that a route joins."""
+    cable = coach.job.cables.get(route.cable) if coach.job else None
+    return (cable.start, cable.end) if cable else ("start", "end")
+
+
+def draw_marks(panel: Panel, coach: Coach, route: Route) -> list[Mark]:
+    """Draw every mark that is at home in a view; returns these."""
+    marks = [
+        mark for mark in marks_of(coach, route) if any(owns(coach, panel.view, at, at) for at in mark.homes)
+    ]
+    for mark in marks:
+        for symbol in mark.symbols:
+            draw_symbol(panel, mark.at, symbol, mark.gid)
+    return marks
+
+
+def tag_marks(panel: Panel, coach: Coach, marks: list[Mark], units: str) -> None:
+    """Name the marks; in the roof plan a roof hole says what a tape reads from the front and a side."""
+    for mark in marks:
+        text = mark.tag
+        if panel.view.name == "roof" and mark.symbols == ROOF_HOLE:
+            side, across = from_side(coach, mark.at[1], on_roof=True)
+            front = format_length(mark.at[0] - coach.bounds[0], units)
+            text += f": {front} from front, {format_length(across, units)} from {side} edge"
+        put_tag(panel.page, panel.board, text, mark.look, (), panel.at(panel.view.flat(mark.at)))
+
+
+def draw_symbol(panel: Panel, point: Point, symbol: Symbol, gid: str) -> Axes:
+    """Draw a symbol at a point of the coach, and keep tags off it."""
+    x, y = panel.view.flat(point)
+    (mark,) = panel.ax.plot(x, y, marker=symbol.sign, markersize=symbol.size, color=CABLE, zorder=12)
+    mark.set(markerfacecolor=symbol.fill, markeredgewidth=symbol.edge)
+    mark.set_gid(f"{panel.view.name}-{gid}{'' if symbol is not FRAME else '-frame'}")
+    size = (symbol.size + symbol.edge) * POINT
+    panel.board.block(Patch.around(panel.at((x, y)), size, size))
+    return panel.ax
