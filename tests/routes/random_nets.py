@@ -26,7 +26,7 @@ def arbitrary_net(rng: Random, spaces: int, criteria: int, most_cost: int = 4) -
     ]
     table = np.array(arcs, np.int64).reshape(-1, 2 + criteria)
     return Net.of(
-        space, table[:, 0], table[:, 1], table[:, 2:], start=0, goal=goal, revisit=(1 << spaces) - 1
+        space, table[:, 0], table[:, 1], table[:, 2:], start=0, goal=goal
     )
 
 
@@ -106,9 +106,8 @@ def box_net(rng: Random, columns: int, rows: int, levels: int, criteria: int = 4
             seconds += run * rate[inside] // 1000
             arcs.append((state, head, run, hole, seconds, unsure, on_roof * hole, run * seen[inside]))
     table = np.array(arcs, np.int64).reshape(-1, 8)
-    revisit = sum(1 << s for s in range(roof + 1) if seen[s] and criteria == 6 or rate[s] > 30)
     return Net.of(
-        space, table[:, 0], table[:, 1], table[:, 2 : 2 + criteria], start=0, goal=goal, revisit=revisit
+        space, table[:, 0], table[:, 1], table[:, 2 : 2 + criteria], start=0, goal=goal
     )
 
 

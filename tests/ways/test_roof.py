@@ -200,6 +200,14 @@ def test_an_obstacle_drawn_as_two_is_one():
     assert RoofRuns(outline, [two[0], (400, 600, 251, 510)], 0, 0, square=True).lengths(ends)[0][1] == 800
 
 
+def test_a_point_where_three_obstacles_meet_is_inside_them():
+    # Found by a property test: it is inside none of them alone.
+    three = [(0, 40, 0, 10), (40, 50, 0, 10), (0, 50, 10, 20)]
+    assert RoofRuns([(0, 0), (240, 0), (240, 140), (0, 140)], three, 0, 0, square=True).lengths(
+        [(40, 10)]
+    ) == [[None]]
+
+
 def test_a_roof_eaten_up_by_its_edge_reaches_nothing():
     # No area is left; that is an answer.
     runs = RoofRuns([(0, 0), (100, 0), (100, 80), (0, 80)], [], 50, 0, square=True)

@@ -25,7 +25,7 @@ from drawcord.words.units import (
 INCH = Fraction("25.4")
 
 quick = settings(deadline=None)
-lengths = st.integers(1 - LONGEST, LONGEST - 1)  # the last sixteenth may lie beyond the bound
+lengths = st.integers(1 - LONGEST[0], LONGEST[0] - 1)  # the last sixteenth may lie beyond the bound
 
 
 @pytest.mark.parametrize(

@@ -1,5 +1,7 @@
 """From rig, job and shop to a coach: every entry placed, every derived fact derived, every problem at once."""
 
+from contextlib import suppress
+
 from drawcord.coach import checks, moving
 from drawcord.coach import shell as shells
 from drawcord.coach.box import Box
@@ -34,22 +36,33 @@ class _Builder:
         self.written = dict(self.layered.section("spaces", WrittenSpace))
         self.boxes: dict[str, Box] = {}
         self.underway: list[str] = []
+        self.lost: set[str] = set()
         self.frame = shells.frame_of(rig, self.corners, self.levels, self.find)
         self.roof_frame = shells.frame_of(rig, self.corners, self.levels, self.find, roof=True)
 
     def find(self, name: str) -> Box:
-        """The box of a space, worked out on first demand; a space measured from itself is a problem."""
+        """The box of a space, worked out on first demand; a space measured from itself is a problem.
+
+        Why a space cannot be placed is recorded once, with that space, however many are measured from it.
+        """
         if name in self.boxes:
             return self.boxes[name]
         entry = self.written[name]
+        if name in self.lost:
+            raise Unplaced
         if name in self.underway:
             chain = " from ".join([*self.underway[self.underway.index(name) :], name])
-            raise Unplaced(Problem(self.layered.path(name), f"{chain} are measured in a circle: measure one from a wall"))
+            last = self.layered.path(self.underway[-1])
+            raise Unplaced(Problem(last, f"{chain} are measured in a circle: measure one from a wall"))
         self.underway.append(name)
         try:
             rise = NATURE[entry.kind].rise
             default = (Height(rise[0], 0), Height(rise[1], 0)) if rise else None
             box = resolve_box(entry, self.frame, self.layered.path(name), default)
+        except Unplaced as error:
+            self.layered.adopt(name, error.problems)
+            self.lost.add(name)
+            raise Unplaced from None
         finally:
             self.underway.pop()
         self.boxes[name] = box
@@ -57,10 +70,8 @@ class _Builder:
 
     def place_spaces(self) -> None:
         for name in self.written:
-            try:
+            with suppress(Unplaced):
                 self.find(name)
-            except Unplaced as error:
-                self.layered.adopt(name, error.problems)
 
     def box(self, name: str, place: Place, frame: Frame, rise: tuple[Height, Height] = FULL, keys: Path = ()) -> Box | None:
         try:
@@ -112,7 +123,9 @@ class _Builder:
                 face = self.direction(entry.door).face(self.boxes[name])
                 found[f"{name}.door"] = Opening(f"{name}.door", name, kind, face, minutes[kind])
         for name, access in self.layered.section("access", Access):
-            if access.into not in self.boxes:
+            if access.into in self.lost:
+                continue
+            if access.into not in self.written:
                 self.layered.add(name, f"{name} opens {access.into}, but there is no such space", "into")
                 continue
             face = self.direction(access.face).face(self.boxes[access.into])
@@ -235,6 +248,8 @@ class _Builder:
         found: dict[str, Terminal] = {}
         for name, device in sorted((self.job.equipment if self.job else {}).items()):
             base: Path = ("equipment", name)
+            if device.space in self.lost:
+                continue
             if device.space not in spaces:
                 sentence = f"{name} sits in {device.space}, but there is no such space"
                 self.problems.append(Problem((*base, "in"), sentence, file="job"))

@@ -27,9 +27,11 @@ def nested(kind: str, inner: Box, outer: Box) -> bool:
 
 def geometry(coach: Coach, layered: Layered) -> None:
     """Record every space that has no size, lies outside the shell or runs into another."""
-    spaces = [space for space in coach.spaces.values() if space.kind != "roof"]
+    spaces = [space for space in coach.spaces.values() if space.id != "roof"]
     for space in spaces:
         box = space.box
+        if space.kind == "roof":
+            layered.add(space.id, f"{space.id} is of kind roof, but the roof is there by itself: leave it out", "kind")
         flat = [what for axis, what in enumerate(("length", "depth", "height")) if box.span(axis)[0] >= box.span(axis)[1]]
         if flat:
             layered.add(space.id, f"{space.id} has no {' and no '.join(flat)}: give it a size above zero")
@@ -62,7 +64,7 @@ def pairs(rig: Rig, written: dict[str, object], problems: list[Problem]) -> dict
     found = {}
     for key, gap in sorted(rig.touching.items()):
         names = [name.strip() for name in key.split("~")]
-        if len(names) != 2 or any(name not in written for name in names):
+        if len(set(names)) != 2 or len(names) != 2 or any(name not in written for name in names):
             sentence = f"{key} does not name two spaces: write it as `linen~shower: 120 mm`"
             problems.append(Problem(("touching", key), sentence, file="rig", on_key=True))
         else:
@@ -84,10 +86,11 @@ def orders(coach: Coach, problems: list[Problem]) -> None:
             x, y, z = terminal.point
             sentence = f"{terminal.id}, {x} mm from the front, {y} mm from the left side and {z} mm up, is not inside {space.id}"
             problems.append(Problem(path, sentence, file="job"))
+    written = {f"{name}.{terminal}" for name, device in coach.job.equipment.items() for terminal in device.terminals}
     for name, cable in sorted(coach.job.cables.items()):
         for key, end in (("from", cable.start), ("to", cable.end)):
-            if end not in coach.terminals:
-                known = ", ".join(coach.terminals) or "none"
+            if end not in written:
+                known = ", ".join(sorted(written)) or "none"
                 sentence = f"{name} goes {key} {end}, but there is no such terminal: the terminals are {known}"
                 problems.append(Problem(("cables", name, key), sentence, file="job"))
         if cable.start == cable.end:

@@ -18,7 +18,7 @@ from drawcord.coach.rig import (
     Space,
     Unit,
 )
-from drawcord.words.quantity import Amperes, Celsius, Fraction, Positive, Volts
+from drawcord.words.quantity import Amperes, CableLength, Celsius, Fraction, Positive, Volts
 
 Criterion = Literal["length", "in sight", "roof holes", "inner holes", "minutes", "doubt"]
 
@@ -80,7 +80,7 @@ class Cable(Closed):
     outside_diameter: Positive = Field(description="Over one core's sheath, or the whole cable if it has one.")
     smallest_bend: Positive = Field(description="Smallest bend radius.")
     largest_plug: Positive = Field(description="Largest diameter that must pass each hole: a plug, or the cable itself.")
-    longest_piece: Positive = Field(description="The longest piece at hand.")
+    longest_piece: CableLength = Field(description="The longest piece at hand.")
 
 
 class Owner(Closed):

@@ -102,7 +102,7 @@ class Frame(NamedTuple):
 
 
 class Unplaced(Exception):
-    """A place that cannot be worked out; carries one problem a cause."""
+    """A place that cannot be worked out; carries one problem a cause, none for a cause recorded already."""
 
     def __init__(self, *problems: Problem) -> None:
         super().__init__("; ".join(problem.sentence for problem in problems))
@@ -135,6 +135,9 @@ def along(place: Along, frame: Frame, path: tuple[str | int, ...]) -> tuple[int,
     """From where to where [mm] a place reaches along the vehicle. Raises Unplaced."""
     front, rear = frame.bounds[0], frame.bounds[1]
     key = _one(place, ("from_front", "from_rear", "after", "before", "between"), "where it is along", path)
+    if place.long is not None and key not in ("after", "before"):
+        says = f"{_name(path)} says how long it is twice, {key.replace('_', ' ')} and long: keep one"
+        raise Unplaced(Problem((*path, "long"), says))
     if place.from_front is not None:
         return front + place.from_front[0], front + place.from_front[1]
     if place.from_rear is not None:
@@ -206,7 +209,7 @@ def resolve_box(place: Place, frame: Frame, path: tuple[str | int, ...], rise: R
             spans.append(measure(place, frame, path))  # type: ignore[operator]
         except Unplaced as error:
             problems.extend(error.problems)
-    if problems:
+    if len(spans) < 2:
         raise Unplaced(*problems)
     (x0, x1), (y0, y1) = spans
     z0, z1 = _heights(place, frame, path, x0, x1, rise)
@@ -247,13 +250,17 @@ def resolve_point(spot: Spot, frame: Frame, path: tuple[str | int, ...], height:
         y = frame.bounds[2] + frame.inset + depth if _is_left(side, frame) else frame.bounds[3] - frame.inset - depth
     except Unplaced as error:
         problems.extend(error.problems)
+    heights = ("up", "from_floor", "from_ceiling")
+    if height is None or any(getattr(spot, name) is not None for name in heights):
+        try:
+            _one(spot, heights, "how high it is", path)
+        except Unplaced as error:
+            problems.extend(error.problems)
     if problems:
         raise Unplaced(*problems)
     if spot.from_floor is not None:
         return x, y, frame.levels.at("floor", x, x) + spot.from_floor
     if spot.from_ceiling is not None:
         return x, y, frame.levels.at("ceiling", x, x) - spot.from_ceiling
-    up = spot.up or height
-    if up is None:
-        raise Unplaced(Problem(path, f"{_name(path)} does not say how high it is: give `up`, `from floor` or `from ceiling`"))
+    up: Height = spot.up or height  # type: ignore[assignment]
     return x, y, frame.levels.at(up.base, x, x) + up.offset

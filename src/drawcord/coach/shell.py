@@ -13,6 +13,7 @@ from drawcord.coach.rig import Rig, Shell
 from drawcord.words.faults import Problem
 
 Outline = tuple[tuple[int, int], ...]
+STAND_IN: Outline = ((0, 0), (10_000, 0), (10_000, 2_500), (0, 2_500))
 
 
 def outline(shell: Shell, problems: list[Problem]) -> Outline:
@@ -21,7 +22,7 @@ def outline(shell: Shell, problems: list[Problem]) -> Outline:
         if shell.length is None or shell.width is None:
             sentence = "the shell gives neither `outline` nor both `length` and `width`: give one or the other"
             problems.append(Problem(("shell",), sentence, file="rig"))
-            return ((0, 0), (10_000, 0), (10_000, 2_500), (0, 2_500))
+            return STAND_IN
         return ((0, 0), (shell.length, 0), (shell.length, shell.width), (0, shell.width))
     for key in ("length", "width"):
         if getattr(shell, key) is not None:
@@ -32,6 +33,7 @@ def outline(shell: Shell, problems: list[Problem]) -> Outline:
     if polygon.is_empty or not polygon.is_valid or polygon.area == 0:
         why = "has fewer than three corners" if len(corners) < 3 else _crossing(polygon)
         problems.append(Problem(("shell", "outline"), f"the outline {why}: list its corners once round", file="rig"))
+        return tuple(polygon.envelope.exterior.coords)[:4] if polygon.envelope.area else STAND_IN
     return corners
 
 

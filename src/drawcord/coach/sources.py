@@ -43,7 +43,7 @@ class Layered:
                 self._claim(name, "rig", (key, name))
             ours: dict[str, Closed] = dict(getattr(self.job.differences, section, {})) if self.job else {}
             for name in ours:
-                if name in self._where and name not in theirs:
+                if name not in theirs:
                     self._claim(name, "job", ("differences", key, name))
                 self._where[name] = ("job", ("differences", key, name))
             merged = {name: entry for name, entry in {**theirs, **ours}.items() if name not in removed}
@@ -58,8 +58,7 @@ class Layered:
             other = ".".join(str(part) for part in self._where[name][1]) if name != "roof" else "the roof itself"
             sentence = f"the id {name} is taken already, by {other}: give this one another id"
             self.problems.append(Problem(path, sentence, file=role, on_key=True))
-            return
-        self._where[name] = (role, path)
+        self._where.setdefault(name, (role, path))
 
     def section(self, name: str, of: type[Entry]) -> Iterator[tuple[str, Entry]]:
         """The entries of one section, in order of id."""

@@ -30,7 +30,7 @@ class Document:
     sha256: str
     place: Place
 
-    def position(self, path: faults.Path, *, on_key: bool = False) -> Position:
+    def position(self, path: faults.Path, on_key: bool = False) -> Position:
         """Line and column, from 1, of the value at `path` or of its key; if missing, of its holder."""
         place = self.place
         for part in path:

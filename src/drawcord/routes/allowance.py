@@ -84,7 +84,7 @@ def place_joints(coach: Coach, legs: tuple[Leg, ...], longest: int) -> tuple[Joi
         for p, q in pairwise(leg.points):
             size = round(sum(abs(u - v) for u, v in zip(p, q, strict=True)) * scale)
             stops.append((at, leg, p, q))
-            for name, near, far in _reaches(coach, leg, p, q):
+            for name, near, far in within_reach(coach, leg.space, p, q):
                 ways_in.append((at + round(near * scale), at + round(far * scale), name))
             at += size
     end = at + shop.service_loop[2] + shop.make_up[2]
@@ -96,17 +96,18 @@ def place_joints(coach: Coach, legs: tuple[Leg, ...], longest: int) -> tuple[Joi
     return tuple(placed)
 
 
-def _reaches(coach: Coach, leg: Leg, p: Point, q: Point) -> list[tuple[str, int, int]]:
-    if leg.kind == "roof":
+def within_reach(coach: Coach, space: str, p: Point, q: Point) -> list[tuple[str, int, int]]:
+    """Which stretches of the straight line from p to q in a space a hand reaches: through what, from, to [mm]."""
+    if coach.spaces[space].kind == "roof":
         return []
-    if leg.kind == "room":
+    if coach.spaces[space].kind == "room":
         return [("raceway cover", 0, sum(abs(u - v) for u, v in zip(p, q, strict=True)))]
-    box = coach.spaces[leg.space].box
+    box = coach.spaces[space].box
     if not (box.holds(p) and box.holds(q)):
         return []  # within a wall
     found = []
     for opening in coach.openings.values():
-        if opening.into == leg.space:
+        if opening.into == space:
             stretch = stretch_within_reach(p, q, opening.box, coach.shop.clearances.arm)
             if stretch:
                 found.append((opening.id, *stretch))

@@ -64,3 +64,54 @@ def efficient(
     steps = Steps(net, cost, bounds, fields, np.array(room) - ideal)
     guard = fields.guard
     full = fields.pack(room) + (reach.longest if reach else 0) | guard
+    stretch_mask = (1 << fields.width[-1]) - 1
+    slack, granted, budget = 0, None, most_labels
+    front: list[int] = []
+    kept: list[list[tuple[int, int]]] = [[] for _ in net.space]
+
+    def beaten(bound: int, state: int, seen: int) -> bool:
+        fence = bound + slack | guard
+        for vector in front:
+            if fence - vector & guard == guard:
+                return True
+        fence = bound | guard
+        for other, entered in kept[state]:
+            if fence - other & guard == guard and not entered & ~seen:
+                return True
+        return False
+
+    paths: list[Path] = []
+    labels = 1
+    heap = [(fields.pack(ideal.tolist()), (net.start,), 1 << net.space[net.start])]
+    while heap:
+        if labels > budget:
+            if not front:
+                return EfficientSet((), exact=False, tolerance=None, labels=labels)
+            granted = tolerance if granted is None else tuple(max(2 * most, 1) for most in granted)
+            slack = fields.pack(
+                [min(s, r) for s, r in zip((sum(w * g for w, g in zip(weights, granted)), *granted), room)]
+            )
+            budget += most_labels
+        bound, states, seen = heappop(heap)
+        state = states[-1]
+        if beaten(bound, state, seen):
+            continue
+        if state == net.goal:
+            front.append(bound - (bound & stretch_mask))
+            paths.append(Path(fields.unpack(bound)[1:-1], states))
+            continue
+        kept[state].append((bound, seen))
+        for head, bit, added in steps.out(state):
+            if seen & bit:
+                continue
+            if reach:
+                stretch = bound & stretch_mask
+                after = reach.after(state, head, stretch)
+                if after is None:
+                    continue
+                added += after - stretch
+            further = bound + added
+            if full - further & guard == guard and not beaten(further, head, seen | bit):
+                labels += 1
+                heappush(heap, (further, (*states, head), seen | bit))
+    return EfficientSet(tuple(paths), granted is None, granted or (0,) * len(limits), labels)

@@ -19,7 +19,7 @@ from drawcord.words.units import format_length, format_minutes
 
 ACROSS, DOWN = 3, 2
 GAP = 4.0
-TEXT = 10  # lines of text under the pictures of a card
+MOST = 6  # lines of words under the figures of a card
 STEP = line_height(SMALL)
 
 
@@ -38,55 +38,54 @@ def _page(coach: Coach, answer: Answer, shown: tuple[Candidate, ...], number: st
     bottom, above = ("street", "curb") if coach.street_is_left else ("curb", "street")
     look = f"Front on the left; from above, the {bottom} side is below and the {above} side above."
     top = sheet.head(page, title, [f"{coach.rig.name}. {answer.guarantee}", look]) - 1.0
-    low = sheet.foot(page)
-    paper = sheet.paper(page)
-    size = (
-        (paper[0] - 2 * MARGIN - (ACROSS - 1) * GAP) / ACROSS,
-        (top - low - (DOWN - 1) * GAP) / DOWN,
-    )
+    width = (sheet.paper(page)[0] - 2 * MARGIN - (ACROSS - 1) * GAP) / ACROSS
+    height = (top - sheet.foot(page) - (DOWN - 1) * GAP) / DOWN
+    words = [_words(candidate, width) for candidate in shown]
+    texts = (len(facts(shown[0], units)) / 2 + max(map(len, words))) * STEP + 2.0
+    pictures = height - line_height(HEAD) - 0.8 - texts
+    scale = fitting_scale(small_views(coach), span_x(coach), width, pictures)
     for index, candidate in enumerate(shown):
         down, across = divmod(index, ACROSS)
-        corner = (MARGIN + across * (size[0] + GAP), top - down * (size[1] + GAP))
-        _card(figure, page, coach, candidate, corner, size, units)
+        corner = (MARGIN + across * (width + GAP), top - down * (height + GAP))
+        low = _pictures(figure, page, coach, candidate, corner, width, scale)
+        _text(page, facts(candidate, units), words[index], (corner[0], low), width)
     return figure
 
 
-def _card(
-    figure: Figure, page: Axes, coach: Coach, candidate: Candidate, corner: Flat, size: Flat, units: str
-) -> None:
-    """One candidate in the rectangle of this size [mm] whose upper left is `corner`."""
-    x, top = corner
-    page.plot([x, x + size[0]], [top, top], color=INK, linewidth=1.2)
-    write(page, x, top - 0.8, f"{candidate.id}, {candidate.offered_as}", size=HEAD, bold=True)
-    y = top - 0.8 - line_height(HEAD)
-    pair, span = small_views(coach), span_x(coach)
-    scale = fitting_scale(pair, span, size[0], y - (top - size[1]) - TEXT * STEP)
-    for panel in stack(figure, page, pair, span, (x, y), scale):
-        draw_small(panel, coach, candidate.route)
-        left, upper = panel.board.bounds.x0, panel.board.bounds.y1
-        write(page, left, upper + 0.4, panel.view.title, size=SMALL, va="bottom")
-        y = panel.board.bounds.y0
-    _figures(page, candidate, (x, y - 0.6), size[0], top - size[1], units)
-
-
-def _figures(page: Axes, candidate: Candidate, corner: Flat, width: float, floor: float, units: str) -> None:
-    """The figures in two columns, then the way and the reason as far as they fit."""
+def _pictures(
+    figure: Figure, page: Axes, coach: Coach, candidate: Candidate, corner: Flat, width: float, scale: int
+) -> float:
+    """The name of a candidate, its plan and its section under `corner`; returns where they end."""
     x, y = corner
-    pairs = facts(candidate, units)
+    page.plot([x, x + width], [y, y], color=INK, linewidth=1.2)
+    write(page, x, y - 0.8, f"{candidate.id}, {candidate.offered_as}", size=HEAD, bold=True)
+    y -= 0.8 + line_height(HEAD)
+    for panel in stack(figure, page, small_views(coach), span_x(coach), (x, y), scale):
+        draw_small(panel, coach, candidate.route)
+        write(page, x, panel.board.bounds.y1 + 0.4, panel.view.title, size=SMALL, va="bottom")
+        y = panel.board.bounds.y0
+    return y - 0.6
+
+
+def _text(page: Axes, pairs: list[tuple[str, str]], words: list[str], corner: Flat, width: float) -> None:
+    """The figures in two columns, then the words."""
+    x, y = corner
     half = (len(pairs) + 1) // 2
     for number, (name, value) in enumerate(pairs):
         left, at = x + (number // half) * width / 2, y - (number % half) * STEP
         write(page, left, at, name, size=SMALL)
         write(page, left + width / 2 - 2, at, value, size=SMALL, bold=True, ha="right")
-    y -= half * STEP + 0.8
+    y -= half * STEP + 0.5
     page.plot([x, x + width], [y, y], color=RULE, linewidth=0.5)
+    sheet.write_lines(page, x, y - 0.4, words, size=SMALL)
+
+
+def _words(candidate: Candidate, width: float) -> list[str]:
+    """The way, what it is best at, what needs consent and why it ranks there, in at most MOST lines."""
     best = f"Best at: {', '.join(candidate.best_at)}. " if candidate.best_at else ""
     ask = "".join(f"Ask the owner first: {consent}. " for consent in candidate.route.consents)
     lines = wrap(f"{' > '.join(candidate.route.spaces)}. {best}{ask}{candidate.reason}", width, SMALL)
-    fit = int((y - 0.4 - floor) / STEP)
-    if len(lines) > fit:
-        lines = [*lines[: fit - 1], lines[fit - 1][:-2] + " …"]
-    sheet.write_lines(page, x, y - 0.4, lines, size=SMALL)
+    return lines if len(lines) <= MOST else [*lines[: MOST - 1], "… see the comparison"]
 
 
 def facts(candidate: Candidate, units: str) -> list[tuple[str, str]]:

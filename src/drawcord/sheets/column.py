@@ -13,12 +13,26 @@ from drawcord.sheets.marks import draw_marks, tag_marks
 from drawcord.sheets.page import front_arrow, ruler, scale_bar, ticks
 from drawcord.sheets.panel import EDGE, GUTTER, Panel, fitting_scale, stack
 from drawcord.sheets.solids import draw_moving, draw_openings, draw_spaces, draw_things
-from drawcord.sheets.style import SMALL
+from drawcord.sheets.style import A4, MARGIN, SMALL
 from drawcord.sheets.tags import tag_spaces, tag_things
 from drawcord.sheets.text import write
 from drawcord.sheets.views import span_x, views
 
 BELOW = 7.5  # mm under the views, for the ruler and the scale bar
+SIDE_NAMES = 3.0  # mm beside the plans, for street and curb
+LISTS = 59.0  # mm at least beside the column
+
+
+def column_scale(coach: Coach, used: frozenset[str] | None, height: float) -> int:
+    """The scale 1:n at which the views fit `height` [mm] and leave room for lists beside them."""
+    width = A4[0] - 2 * MARGIN - LISTS - SIDE_NAMES
+    return fitting_scale(views(coach, used), span_x(coach), width, height - BELOW)
+
+
+def column_width(coach: Coach, scale: int) -> float:
+    """How wide the column is at a scale [mm]."""
+    low, high = span_x(coach)
+    return (high - low) / scale + 2 * EDGE + SIDE_NAMES
 
 
 def draw_column(
@@ -27,18 +41,16 @@ def draw_column(
     coach: Coach,
     key: Key,
     corner: Flat,
-    room: Flat,
+    scale: int,
     units: str,
     route: Route | None = None,
 ) -> float:
-    """Draw every view in a column whose upper left is `corner`, within `room` [mm wide, mm high].
+    """Draw every view in a column whose upper left is `corner`, and the route, if there is one, over them.
 
-    With a route, it is drawn over the views. Returns the width of the column [mm].
+    Returns the width of the column [mm].
     """
     used = frozenset(route.spaces) if route else None
-    shown, span = views(coach, used), span_x(coach)
-    scale = fitting_scale(shown, span, room[0], room[1] - BELOW)
-    panels = list(stack(figure, page, shown, span, corner, scale))
+    panels = list(stack(figure, page, views(coach, used), span_x(coach), corner, scale))
     tagged: set[str] = set()
     for panel in panels:
         _title(panel, coach)
@@ -55,10 +67,10 @@ def draw_column(
         tag_things(panel, coach, key, tagged)
         tag_spaces(panel, coach, key, home=False)
     last = panels[-1]
-    low = last.corner[1] - EDGE
-    y = ruler(page, coach, [(tick, last.at((tick, 0))[0]) for tick in ticks(coach, units)], low, units)
+    xs = [(tick, last.at((tick, 0))[0]) for tick in ticks(coach, units)]
+    y = ruler(page, coach, xs, last.corner[1] - EDGE, units)
     scale_bar(page, last.corner[0], y - 0.5, scale, units)
-    return (span[1] - span[0]) / scale + 2 * EDGE + 3.0
+    return column_width(coach, scale)
 
 
 def _title(panel: Panel, coach: Coach) -> None:

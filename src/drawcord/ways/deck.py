@@ -1,6 +1,6 @@
 """The roof as a deck to lay cable on: its area, its obstacles, and what is clear of them."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import permutations
@@ -39,14 +39,10 @@ class Deck:
     @cached_property
     def solids(self) -> Ints:
         """The obstacles, and a sliver across each seam where two of them touch, shape (n, 4)."""
-        solids = [(x0, x1, y0, y1) for x0, x1, y0, y1 in self.obstacles if x0 < x1 and y0 < y1]
-        for (ax0, ax1, ay0, ay1), (bx0, bx1, by0, by1) in permutations(solids, 2):
-            if ax1 == bx0:
-                solids.append((ax1 - 1, ax1 + 1, max(ay0, by0), min(ay1, by1)))
-            if ay1 == by0:
-                solids.append((max(ax0, bx0), min(ax1, bx1), ay1 - 1, ay1 + 1))
-        found = np.array(solids, dtype=np.int64).reshape(-1, 4)
-        return found[(found[:, 0] < found[:, 1]) & (found[:, 2] < found[:, 3])]
+        solids = {(x0, x1, y0, y1) for x0, x1, y0, y1 in self.obstacles if x0 < x1 and y0 < y1}
+        solids |= set(_seams(solids))
+        solids |= set(_seams(solids))  # where seams meet, at a point inside three obstacles or more
+        return np.array(sorted(solids), dtype=np.int64).reshape(-1, 4)
 
     @cached_property
     def corners(self) -> Ints:
@@ -95,3 +91,13 @@ class Deck:
     @cached_property
     def _convex(self) -> bool:
         return bool(self.area.equals(self.area.convex_hull))
+
+
+def _seams(solids: Iterable[Footprint]) -> Iterator[Footprint]:
+    """A sliver across each side that two rectangles share, within both."""
+    for (ax0, ax1, ay0, ay1), (bx0, bx1, by0, by1) in permutations(solids, 2):
+        x0, x1, y0, y1 = max(ax0, bx0), min(ax1, bx1), max(ay0, by0), min(ay1, by1)
+        if x0 == x1 == ax1 and y0 < y1:
+            yield x0 - 1, x0 + 1, y0, y1
+        if y0 == y1 == ay1 and x0 < x1:
+            yield x0, x1, y0 - 1, y0 + 1

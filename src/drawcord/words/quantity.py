@@ -18,6 +18,7 @@ from pydantic_core import CoreSchema, core_schema
 
 from drawcord.words.amount import shown
 from drawcord.words.units import (
+    LONGEST_CABLE,
     length_and_unit,
     parse_amperes,
     parse_celsius,
@@ -102,7 +103,15 @@ def _length(value: object, info: ValidationInfo) -> int:
 
 
 def _positive(value: object, info: ValidationInfo) -> int:
-    if (size := parse_length(value, _bare(info))) <= 0:
+    return _above_nothing(value, parse_length(value, _bare(info)))
+
+
+def _cable_length(value: object, info: ValidationInfo) -> int:
+    return _above_nothing(value, parse_length(value, _bare(info), LONGEST_CABLE))
+
+
+def _above_nothing(value: object, size: int) -> int:
+    if size <= 0:
         raise ValueError(f"{shown(value)} must be more than nothing")
     return size
 
@@ -137,6 +146,7 @@ def _text_or_pair(*examples: str) -> WithJsonSchema:
 _SIZES = _text_or_number("600 mm", "2.3 m", "90 in", "7' 6 1/2\"")
 
 Length = Annotated[int, BeforeValidator(_length), _SIZES]  # [mm]
+CableLength = Annotated[int, BeforeValidator(_cable_length), _SIZES]  # [mm]
 Positive = Annotated[int, BeforeValidator(_positive), _SIZES]  # [mm]
 NotNegative = Annotated[int, BeforeValidator(_not_negative), _SIZES]  # [mm]
 Range = Annotated[tuple[int, int], BeforeValidator(_range), _text_or_pair("6.70..7.09 m")]  # [mm]

@@ -10,7 +10,8 @@ from fractions import Fraction
 
 from drawcord.words.amount import NUMBER, Scale, number, read, shown, spelled, typed
 
-LONGEST = 30_000  # [mm] no vehicle is longer, so anything beyond is a slip of the pen
+LONGEST = (30_000, "vehicle")  # [mm] nothing is longer, so anything beyond is a slip of the pen
+LONGEST_CABLE = (500_000, "reel of cable")
 LONGEST_WORK = 1000  # [h]
 MOST_AMPERES = 100_000  # [A] above what a battery bank feeds into a short circuit
 MOST_VOLTS = 1500  # [V] the upper end of low voltage for direct current
@@ -50,16 +51,18 @@ _SHARE = Scale(
 )
 
 
-def parse_length(value: object, bare: str | None = None) -> int:
+def parse_length(value: object, bare: str | None = None, longest: tuple[int, str] = LONGEST) -> int:
     """A length [mm], to the nearest whole one.
 
-    `value` is text such as `7' 6 1/2"`, `7 ft 6 in`, `2.3 m` or `2,3 m`, or a number, whose unit is `bare`.
-    Raises ValueError.
+    `value` is text such as `7' 6 1/2"`, `7 ft 6 in`, `2.3 m` or `2,3 m`, or a number, whose unit is `bare`;
+    `longest` is the most it may be [mm], and of what. Raises ValueError.
     """
-    return length_and_unit(value, bare)[0]
+    return length_and_unit(value, bare, longest)[0]
 
 
-def length_and_unit(value: object, bare: str | None) -> tuple[int, str | None]:
+def length_and_unit(
+    value: object, bare: str | None, longest: tuple[int, str] = LONGEST
+) -> tuple[int, str | None]:
     """A length [mm] and the unit it was written in, None for feet with inches. Raises ValueError."""
     unit: str | None = None
     text = typed(value)
@@ -72,8 +75,9 @@ def length_and_unit(value: object, bare: str | None) -> tuple[int, str | None]:
     else:
         size, unit = read(value, _LENGTH, bare)
     mm = round(size)
-    if abs(mm) > LONGEST:
-        raise ValueError(f"{shown(value)} is longer than any vehicle ({LONGEST // 1000} m)")
+    most, what = longest
+    if abs(mm) > most:
+        raise ValueError(f"{shown(value)} is longer than any {what} ({most // 1000} m)")
     return mm, unit
 
 

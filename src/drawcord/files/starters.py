@@ -1,0 +1,36 @@
+"""A rig and a job to start from: one pair a class of vehicle, named after the folder that they go into."""
+
+import json
+import re
+from importlib.resources import files
+from string import Template
+from unicodedata import normalize
+
+LONGEST = 34  # ids have at most 40 characters, and the job's ends in `-solar`
+
+
+def starter(vehicle: str, name: str) -> dict[str, bytes]:
+    """`rig.yaml` and `job.yaml` for a class of vehicle, with their ids and names made from any `name`.
+
+    Raises FileNotFoundError for a class that has no starter.
+    """
+    folder = files("drawcord") / "starters"
+    names = {"id": _id(name, vehicle), "name": _quoted(name) or vehicle}
+    return {
+        f"{part}.yaml": Template((folder / f"{vehicle}.{part}.yaml").read_text("utf-8")).substitute(names).encode()
+        for part in ("rig", "job")
+    }
+
+
+def _id(name: str, vehicle: str) -> str:
+    """A legal id that resembles `name`; where it has no letter to begin with, the class comes first."""
+    plain = normalize("NFKD", name.casefold()).encode("ascii", "ignore").decode()
+    words = re.sub(r"[^a-z0-9_]+", "-", plain).strip("-_")
+    begun = words if words[:1].isalpha() else f"{vehicle}-{words}"
+    return begun[:LONGEST].rstrip("-_")
+
+
+def _quoted(name: str) -> str:
+    """`name` as it stands between double quotes in YAML, without what no file can show."""
+    shown = "".join(letter for letter in name if letter.isprintable()).strip()
+    return json.dumps(shown, ensure_ascii=False)[1:-1]

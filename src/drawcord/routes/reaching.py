@@ -1,0 +1,79 @@
+"""How much of each arc of a net lies out of a hand's reach, worked out when a search first asks."""
+
+from collections.abc import Iterator, Mapping
+from itertools import pairwise
+
+from drawcord.coach.box import Point
+from drawcord.pieces.reach import merged
+from drawcord.routes.allowance import within_reach
+from drawcord.routes.netting import Netted
+from drawcord.routes.order import Order
+from drawcord.routes.reach import Reach
+
+Stretch = tuple[int] | tuple[int, int, int]
+
+
+class _Stretches(Mapping[tuple[int, int], Stretch]):
+    """By arc (tail, head), in lengths of cable with every allowance at its high end, as joints are placed."""
+
+    def __init__(self, order: Order, netted: Netted) -> None:
+        self.order, self.netted = order, netted
+        self.known: dict[tuple[int, int], Stretch] = {}
+
+    def __getitem__(self, arc: tuple[int, int]) -> Stretch:
+        if arc not in self.known:
+            self.known[arc] = self._stretch(*arc)
+        return self.known[arc]
+
+    def __iter__(self) -> Iterator[tuple[int, int]]:
+        return iter(self.known)
+
+    def __len__(self) -> int:
+        return len(self.known)
+
+    def _point(self, state: int) -> Point:
+        data = self.order.ways.graph.nodes[self.netted.mouths[state]]
+        return data["x"], data["y"], data["z"]
+
+    def _stretch(self, tail: int, head: int) -> Stretch:
+        ways, shop = self.order.ways, self.order.coach.shop.allowances
+        space = ways.graph.nodes[self.netted.mouths[tail]]["space"]
+        start, leaves = self._point(tail), self._point(head)
+        beyond = 0
+        passage = None
+        if head != self.netted.net.goal:
+            station = ways.stations[self.netted.stations((head,))[0]]
+            passage = ways.passages[station.passage]
+            leaves = station.mouths[space]
+            there = station.mouths[passage.other(space)]
+            beyond = sum(abs(u - v) for u, v in zip(leaves, there, strict=True))
+            beyond += shop.drip_loop[2] if passage.hole == "roof" or "roof" in (passage.a, passage.b) else 0
+        else:
+            beyond = shop.make_up[2] + shop.service_loop[2]
+        before = shop.make_up[2] if tail == self.netted.net.start else 0
+        doubtful = ways.coach.spaces[space].standing == "unproven" or self._came_unproven(tail)
+        scale = 1 + shop.unproven[2] if doubtful else 1
+        points = ways.runs[space].path(start, leaves)
+        at = 0
+        found = []
+        for p, q in pairwise(points):
+            found += [(at + near, at + far) for _, near, far in within_reach(ways.coach, space, p, q)]
+            at += sum(abs(u - v) for u, v in zip(p, q, strict=True))
+        reached = merged(found)
+        if not reached:
+            return (before + round(at * scale) + beyond,)
+        gaps = [later[0] - earlier[1] for earlier, later in pairwise(reached)]
+        lead, rest = reached[0][0], at - reached[-1][1]
+        return before + round(lead * scale), round(max(gaps, default=0) * scale), round(rest * scale) + beyond
+
+    def _came_unproven(self, tail: int) -> bool:
+        """Whether the passage by which a state was entered is unproven, which makes its whole leg so."""
+        if tail == self.netted.net.start:
+            return False
+        station = self.order.ways.stations[self.netted.stations((tail,))[0]]
+        return self.order.ways.passages[station.passage].standing == "unproven"
+
+
+def reach(order: Order, netted: Netted) -> Reach:
+    """What a search must keep so that every joint of a route can be reached by hand."""
+    return Reach(order.cable.longest_piece, _Stretches(order, netted))

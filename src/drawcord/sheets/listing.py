@@ -1,0 +1,123 @@
+"""A list on the page: headings, signs with their meaning, and tags with names in columns."""
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from matplotlib.axes import Axes
+from matplotlib.patches import Rectangle
+
+from drawcord.sheets.marks import Symbol
+from drawcord.sheets.page import heading
+from drawcord.sheets.style import BODY, CABLE, POINT, Dashes, Look
+from drawcord.sheets.text import line_height, text_width, wrap, write
+
+SWATCH = (5.0, 2.5)
+Draw = Callable[[Axes, float, float], object]
+
+
+class Row(NamedTuple):
+    """A row: how high it is [mm], and what draws it with its upper left at (x, y)."""
+
+    height: float
+    draw: Draw
+
+
+class Listing:
+    """Rows of one width [mm] in one size of type [pt], drawn downwards when all are known."""
+
+    def __init__(self, width: float, size: float) -> None:
+        self.width, self.size = width, size
+        self.step = size * POINT * 1.24  # from line to line
+        self.tab = size * 0.78  # from a tag to its name
+        self.rows: list[Row] = []
+
+    @property
+    def height(self) -> float:
+        """How high all rows are together [mm]."""
+        return sum(row.height for row in self.rows)
+
+    def draw(self, page: Axes, x: float, y: float, floor: float) -> None:
+        """Draw the rows as far as they stand above `floor` [mm]; say how many do not."""
+        for index, row in enumerate(self.rows):
+            left = len(self.rows) - index
+            if y - row.height - (self.step if left > 1 else 0) < floor:
+                write(page, x, y, f"… and {left} more lines: see the rig's sheet", size=self.size)
+                return
+            row.draw(page, x, y)
+            y -= row.height
+
+    def head(self, title: str) -> None:
+        """Add a heading."""
+        height = line_height(BODY) + 1.5
+        self.rows.append(Row(height, lambda page, x, y: heading(page, x, y - 0.6, title, self.width)))
+
+    def sign(self, draw: Draw, text: str, *, bold: bool = False) -> None:
+        """Add a sign and what it means."""
+
+        def both(page: Axes, x: float, y: float) -> None:
+            draw(page, x, y - 0.1)
+            middle = y - 0.1 - SWATCH[1] / 2
+            write(page, x + SWATCH[0] + 1.4, middle, text, size=self.size, bold=bold, va="center")
+
+        self.rows.append(Row(max(SWATCH[1] + 0.7, self.step), both))
+
+    def items(self, items: list[tuple[str, str]]) -> None:
+        """Add tags with names in columns; a name too long for a column takes the whole width."""
+        across = max(2, int(self.width / (4.8 * self.size)))
+        wide = self.width / across
+        waiting: list[tuple[str, list[str]]] = []
+
+        def flush() -> None:
+            if waiting:
+                self.rows.append(self._item_row(list(waiting), wide))
+                waiting.clear()
+
+        for tag, name in items:
+            short = text_width(name, self.size) <= wide - self.tab - 0.8
+            if not short or len(waiting) == across:
+                flush()
+            waiting.append((tag, [name] if short else wrap(name, self.width - self.tab, self.size)))
+            if not short:
+                flush()
+        flush()
+
+    def _item_row(self, items: list[tuple[str, list[str]]], wide: float) -> Row:
+        def draw(page: Axes, x: float, y: float) -> None:
+            for column, (tag, lines) in enumerate(items):
+                write(page, x + column * wide, y, tag, size=self.size, bold=True)
+                for number, line in enumerate(lines):
+                    write(page, x + column * wide + self.tab, y - number * self.step, line, size=self.size)
+
+        return Row(self.step * max(len(lines) for _, lines in items), draw)
+
+
+def sample(look: Look) -> Draw:
+    """Draws a small sample of a look."""
+
+    def draw(page: Axes, x: float, y: float) -> None:
+        box = Rectangle((x, y - SWATCH[1]), *SWATCH, hatch=look.hatch or None, linestyle=look.line)
+        box.set(facecolor=look.tint, edgecolor=look.ink, linewidth=max(look.width, 0.6))
+        page.add_patch(box)
+
+    return draw
+
+
+def stroke(width: float, dashes: Dashes) -> Draw:
+    """Draws a stretch of cable."""
+
+    def draw(page: Axes, x: float, y: float) -> None:
+        line = (y - SWATCH[1] / 2,) * 2
+        page.plot([x, x + SWATCH[0]], line, color=CABLE, linewidth=width, linestyle=dashes)
+
+    return draw
+
+
+def symbols(*drawn: Symbol) -> Draw:
+    """Draws symbols over one another."""
+
+    def draw(page: Axes, x: float, y: float) -> None:
+        for sign, size, fill, edge in drawn:
+            (mark,) = page.plot(x + SWATCH[0] / 2, y - SWATCH[1] / 2, marker=sign, markersize=size)
+            mark.set(color=CABLE, markerfacecolor=fill, markeredgewidth=edge)
+
+    return draw

@@ -1,0 +1,1 @@
+"""Here so that every test finds the helpers in this folder, such as `sketch`."""
