@@ -111,7 +111,7 @@ CABLE: Data = {
 }
 
 
-def rig_data(spaces: Data, *, keeps: str = "right", shell: Data | None = None, **sections: Any) -> Data:
+def rig_data(spaces: Data, *, keeps: str = "right", outside: Data | None = None, **sections: Any) -> Data:
     """A rig file's contents; sections are named with underscores."""
     return {
         "format": 1,
@@ -119,7 +119,7 @@ def rig_data(spaces: Data, *, keeps: str = "right", shell: Data | None = None, *
         "name": "Sketch",
         "units": "mm",
         "traffic keeps": keeps,
-        "shell": {**SHELL, **(shell or {})},
+        "shell": {**SHELL, **(outside or {})},
         "spaces": spaces,
         **{name.replace("_", " "): section for name, section in sections.items()},
     }

@@ -8,6 +8,7 @@ import pytest
 from jsonschema import Draft202012Validator
 from pydantic import TypeAdapter, ValidationError
 
+from drawcord.coach.closed import Id
 from drawcord.coach.job import Job
 from drawcord.coach.rig import Rig
 from drawcord.files.document import read_document
@@ -240,6 +241,7 @@ def test_no_cell_breaks_its_table():
     [
         ({"$ref": "#/$defs/MovingPart"}, "[moving part](#moving-part)"),
         ({"anyOf": [{"type": "string"}, {"type": "null"}]}, "text"),
+        (TypeAdapter(Id).json_schema(), "an id"),
         ({"enum": ["in"]}, "`in`"),
         ({"enum": ["in", "out", "up"]}, "`in`, `out` or `up`"),
         ({"type": "array", "items": {"enum": ["up", "down"]}}, "a list, each `up` or `down`"),

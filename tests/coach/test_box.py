@@ -122,6 +122,12 @@ def test_one_box_taken_out_leaves_one_piece_a_side_at_most(box, other):
     assert len(box.minus([other])) == sides
 
 
+def test_cuts_go_beside_the_parts_not_through_them():
+    # A slab right through leaves two pieces; the part in one of them makes six of that piece, not of both.
+    slab, part = Box(2, 4, 0, 10, 0, 10), Box(6, 8, 2, 4, 2, 4)
+    assert len(Box(0, 10, 0, 10, 0, 10).minus([slab, part])) == 1 + 6
+
+
 def test_a_flat_box_loses_nothing():
     # There is no volume to take away.
     wall = Box(0, 0, 0, 10, 0, 10)

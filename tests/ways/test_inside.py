@@ -72,7 +72,7 @@ def spaces(draw):
     return box, tuple(taken), points
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=200, deadline=None)
 @given(spaces())
 def test_lengths_and_paths_equal_unit_steps_on_the_lattice(space):
     # Length for every pair; and a path of that length, in clear steps, with least bends and then most wall.
@@ -160,6 +160,13 @@ def test_an_edge_is_taken_before_a_mere_face():
         (700, 0, 0),
         (700, 400, 0),
     )
+
+
+def test_walls_decide_between_detours_too():
+    # Around a shelf in three bends; of the places where x can change the edge under the ceiling is best.
+    shelf = Box(-10, 1010, -10, 500, 900, 1000)
+    path = Inside(Box(0, 1000, 0, 600, 0, 2000), (shelf,)).path((500, 0, 100), (200, 0, 2000))
+    assert path == ((500, 0, 100), (500, 500, 100), (500, 500, 2000), (500, 0, 2000), (200, 0, 2000))
 
 
 def test_nothing_slips_past_a_part_that_stands_flush():

@@ -33,7 +33,10 @@ def outline(shell: Shell, problems: list[Problem]) -> Outline:
     if polygon.is_empty or not polygon.is_valid or polygon.area == 0:
         why = "has fewer than three corners" if len(corners) < 3 else _crossing(polygon)
         problems.append(Problem(("shell", "outline"), f"the outline {why}: list its corners once round", file="rig"))
-        return tuple(polygon.envelope.exterior.coords)[:4] if polygon.envelope.area else STAND_IN
+        if polygon.envelope.area == 0:
+            return STAND_IN
+        x0, y0, x1, y1 = (round(bound) for bound in polygon.bounds)
+        return ((x0, y0), (x1, y0), (x1, y1), (x0, y1))
     return corners
 
 

@@ -14,12 +14,12 @@ def starter(vehicle: str, name: str) -> dict[str, bytes]:
 
     Raises FileNotFoundError for a class that has no starter.
     """
-    folder = files("drawcord") / "starters"
     names = {"id": _id(name, vehicle), "name": _quoted(name) or vehicle}
-    return {
-        f"{part}.yaml": Template((folder / f"{vehicle}.{part}.yaml").read_text("utf-8")).substitute(names).encode()
-        for part in ("rig", "job")
-    }
+    written = {}
+    for part in ("rig.yaml", "job.yaml"):
+        text = (files("drawcord") / "starters" / f"{vehicle}.{part}").read_text("utf-8")
+        written[part] = Template(text).substitute(names).encode()
+    return written
 
 
 def _id(name: str, vehicle: str) -> str:

@@ -6,6 +6,7 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
+from drawcord.coach.closed import ID
 from drawcord.coach.place import Depth
 from drawcord.files.schema import Schema
 from drawcord.words import quantity
@@ -49,7 +50,7 @@ def takes(schema: Schema) -> str:
     if schema["type"] in ("integer", "number"):
         whole = "whole " if schema["type"] == "integer" else ""
         return f"a {whole}number from {schema['minimum']} to {schema['maximum']}"
-    return "an id" if "maxLength" in schema else "text"
+    return "an id" if schema.get("pattern") == f"^{ID}$" else "text"
 
 
 def _by_key(schema: Schema) -> str:

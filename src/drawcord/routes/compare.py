@@ -1,71 +1,131 @@
 """The comparison: winner, efficient set and different descents of one cable, from one exact search."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from drawcord.routes.closed import explain, no_joint
-from drawcord.routes.cover import cover
-from drawcord.routes.different import different
+from drawcord.routes.different import different, lightest
 from drawcord.routes.efficient import EfficientSet, efficient
-from drawcord.routes.lightest import lightest
 from drawcord.routes.measure import measure
 from drawcord.routes.net import Path
 from drawcord.routes.netting import Netted
+from drawcord.routes.offer import offer
 from drawcord.routes.order import Order
 from drawcord.routes.reaching import reach
-from drawcord.routes.route import Answer, Candidate, Criteria, Route
-from drawcord.routes.weighing import WORDS, compared, score, weights
+from drawcord.routes.route import Answer, Criteria, NoRoute, Route
+from drawcord.routes.weighing import spoken, weights
 
-TOLERANCE = (500, 500, 0, 0, 600, 0)  # what a search that hits its bound of labels may miss by, and its multiples
+TOLERANCE = (500, 500, 0, 0, 600, 0)  # what a search that meets its bound of labels may miss by, and multiples
+BELOW = ("roof", "bay", "underfloor")  # spaces that are no part of a descent indoors
 
 
 def compare(order: Order) -> Answer:
     """Everything the comparison says of one cable."""
-    start, goal = order.cable.start, order.cable.end
+    spaces, terminals = order.coach.spaces, order.coach.terminals
     by = weights(order.coach)
-    spaces = order.coach.spaces
-    shut = [spaces[order.coach.terminals[end].space].barred for end in (start, goal)]
-    netted = None if any(shut) else Netted(order)
-    if netted is None or lightest(netted.net, by) is None:
-        return Answer(order.name, start, goal, (), explain(order), exact=True, guarantee="", left_out=())
+    if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
+        return _closed(order, explain(order))
+    netted = Netted(order)
+    if lightest(netted.net, by) is None:
+        return _closed(order, explain(order))
     found = _search(order, netted, by)
-    left_out: list[str] = []
-    routes, twins = _measured(order, netted, found.paths)
-    if any(not route.reachable for route in routes):
-        left_out += _unreachable(order, routes)
+    routes = _measured(order, netted, found.paths)
+    left_out = _out_of_reach(order, routes)
+    if left_out:
         found = _search(order, netted, by, within_reach=True)
-        routes, twins = _measured(order, netted, found.paths)
-        routes = [route for route in routes if route.reachable]
-    marked = frozenset(
-        number for number, name in enumerate(netted.spaces) if spaces[name].kind not in ("roof", "bay", "underfloor")
+        routes = _measured(order, netted, found.paths)
+    others = _measured(order, netted, _descents(order, netted, by))
+    left_out = list(dict.fromkeys([*left_out, *_out_of_reach(order, [*routes, *others])]))
+    good, good_others = ([route for route in some if route.reachable] for some in (routes, others))
+    if not good and not good_others:
+        return _closed(order, no_joint(order, [*routes, *others]), left_out)
+    candidates = offer(order.name, good, good_others, by, order.coach.shop.preferences.shown, _twins([*routes, *others]))
+    cable = order.cable
+    return Answer(
+        order.name, cable.start, cable.end, candidates, None, found.exact, _guarantee(order, found, len(good)), tuple(left_out)
     )
+
+
+def _closed(order: Order, why: NoRoute, left_out: Iterable[str] = ()) -> Answer:
+    return Answer(order.name, order.cable.start, order.cable.end, (), why, True, "", tuple(left_out))
+
+
+def _limits(order: Order, netted: Netted) -> tuple[int | None, ...]:
+    """What a candidate may cost at most, from the least there is in each criterion."""
+    least = Criteria(*netted.net.least[netted.net.start].tolist())
     preferences = order.coach.shop.preferences
-    others, _ = _measured(order, netted, different(netted.net, by, marked, preferences.descents))
-    descents = [route for route in others if route.reachable]
-    left_out += _unreachable(order, others)
-    every = _distinct([*routes, *descents])
-    if not every:
-        reason = no_joint(order, [*routes, *others])
-        return Answer(order.name, start, goal, (), reason, exact=found.exact, guarantee="", left_out=tuple(left_out))
-    efficient_routes = _unbeaten(every)
-    ranked = sorted(every, key=lambda route: (score(route.criteria, by), route.criteria, route.spaces))
-    winner = ranked[0]
-    chosen = cover([route.criteria for route in efficient_routes], preferences.shown)
-    offered = {id(efficient_routes[index]): "efficient" for index in chosen}
-    for route in descents:
-        offered.setdefault(id(route), "another descent")
-    offered[id(winner)] = "winner"
-    shown = [route for route in ranked if id(route) in offered]
-    candidates = tuple(
-        Candidate(
-            id=f"{order.name}-{rank}",
-            rank=rank,
-            route=route,
-            score=score(route.criteria, by),
-            best_at=_best_at(route, shown),
-            offered_as=offered[id(route)],
-            reason=_reason(route, winner, by),
-            twins=twins.get(route.criteria, ()),
-        )
-        for rank, route in enumerate(shown, start=1)
+    return (
+        round(preferences.length_times * least.length),
+        None,
+        least.roof_holes + preferences.holes_more,
+        least.inner_holes + preferences.holes_more,
+        round(preferences.minutes_times * (least.seconds + netted.base.seconds)) - netted.base.seconds,
+        None,
     )
-    return Answer(order.name, start, goal, candidates, None, found.exact, _guarantee(order, found), tuple(dict.fromkeys(left_out)))
+
+
+def _search(order: Order, netted: Netted, by: tuple[int, ...], *, within_reach: bool = False) -> EfficientSet:
+    return efficient(
+        netted.net,
+        by,
+        _limits(order, netted),
+        order.coach.shop.preferences.most_labels,
+        TOLERANCE,
+        reach(order, netted) if within_reach else None,
+    )
+
+
+def _descents(order: Order, netted: Netted, by: tuple[int, ...]) -> tuple[Path, ...]:
+    """The lightest routes that differ in the spaces above the floor that they descend through.
+
+    The terminals' own spaces make no difference. Where the lightest route needs no descent at all, every
+    space counts.
+    """
+    spaces, terminals = order.coach.spaces, order.coach.terminals
+    ends = {terminals[end].space for end in (order.cable.start, order.cable.end)}
+    inner = {number for number, name in enumerate(netted.spaces) if name not in ends}
+    above = {number for number in inner if spaces[netted.spaces[number]].kind not in BELOW}
+    preferences = order.coach.shop.preferences
+    found = different(netted.net, by, above, preferences.descents, preferences.most_labels)
+    if found.paths and not above.intersection(netted.net.order(found.paths[0].states)):
+        found = different(netted.net, by, inner, preferences.descents, preferences.most_labels)
+    return found.paths
+
+
+def _measured(order: Order, netted: Netted, paths: Iterable[Path]) -> list[Route]:
+    return [measure(order, netted.stations(path.states)) for path in paths]
+
+
+def _twins(routes: Iterable[Route]) -> dict[Criteria, tuple[tuple[str, ...], ...]]:
+    """The orders of spaces found for each vector of figures."""
+    found: dict[Criteria, dict[tuple[str, ...], None]] = {}
+    for route in routes:
+        found.setdefault(route.criteria, {})[route.spaces] = None
+    return {criteria: tuple(orders) for criteria, orders in found.items()}
+
+
+def _out_of_reach(order: Order, routes: Iterable[Route]) -> list[str]:
+    return [
+        f"{' > '.join(route.spaces)} is no candidate: "
+        + "; ".join(finding.sentence for finding in route.findings if finding.severity.name == "REFUSAL")
+        for route in routes
+        if not route.reachable
+    ]
+
+
+def _guarantee(order: Order, found: EfficientSet, count: int) -> str:
+    preferences = order.coach.shop.preferences
+    within = (
+        f"no longer than {preferences.length_times:g} times the shortest, at most {preferences.holes_more} holes of each kind "
+        f"more than the fewest, and no more than {preferences.minutes_times:g} times the least work"
+    )
+    if found.exact:
+        ways = "way is" if count == 1 else "ways are"
+        return f"Exact on the graph: among the routes {within}, {count} {ways} beaten by no other in every criterion."
+    if found.tolerance is None:
+        return f"The bound of {preferences.most_labels} partial routes was met before any way was found; nothing is proved."
+    names = zip(Criteria._fields, found.tolerance, strict=True)
+    misses = ", ".join(spoken(name, amount) for name, amount in names if amount)
+    return (
+        f"The bound of {preferences.most_labels} partial routes was met. Every route {within} is matched by one found, "
+        f"to within {misses} in each of these and exactly in the others."
+    )

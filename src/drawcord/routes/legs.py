@@ -109,7 +109,6 @@ def legs(ways: Ways, start: str, end: str, way: tuple[Crossing, ...]) -> tuple[L
         points = corners((*through, *run)) if through else corners(run)
         space = coach.spaces[name]
         run_length = _length(run)
-        standings = {space.standing, crossing.passage.standing if crossing else "proven"}
         measured.append(
             Leg(
                 space=name,
@@ -121,7 +120,7 @@ def legs(ways: Ways, start: str, end: str, way: tuple[Crossing, ...]) -> tuple[L
                 length=run_length + (_square(crossing.near, crossing.far) if crossing else 0),
                 in_sight=space.kind == "room",
                 cover=space.cover,
-                standing="unproven" if "unproven" in standings else "proven",
+                standing=space.standing,
                 bends=_bends(points, before),
             )
         )

@@ -32,6 +32,10 @@ def measure(order: Order, stations: tuple[str, ...]) -> Route:
         figures=(*_sums(criteria), *lengths.figures, *electric.figures(order, likely)),
         findings=tuple(sorted({*judging.findings(order, way, legs, holes, joints), *electric.judge(order, likely)}, reverse=True)),
         consents=judging.consents(coach, criteria, holes),
+        unproven=(
+            *(leg.space for leg in legs if leg.standing == "unproven"),
+            *(crossing.passage.id for crossing in way if crossing.passage.standing == "unproven"),
+        ),
     )
 
 

@@ -61,13 +61,6 @@ class Netted:
         self.base = Criteria(
             0, 0, 0, 0, entering[first]["seconds"] + 2 * order.coach.shop.labour.terminal, entering[first]["doubt_micronats"]
         )
-        paces = order.coach.shop.labour.metre
-        quickest = min(pace for kind, pace in paces.items() if kind != "gas locker")
-        direct = {  # spaces in which no way out and back in can beat staying
-            space.id
-            for space in order.coach.spaces.values()
-            if not space.taken and space.kind not in ("roof", "room") and paces[space.kind] == quickest
-        }
         self.net = Net.of(
             [index[nodes[mouth]["space"]] if mouth != goal else GOAL for mouth in self.mouths],
             tails,
@@ -75,7 +68,6 @@ class Netted:
             costs,
             start=0,
             goal=1,
-            revisit=sum(1 << index[name] for name in self.spaces if name not in direct),
         )
 
     def stations(self, states: tuple[int, ...]) -> tuple[str, ...]:

@@ -39,20 +39,17 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
         ways, shop = self.order.ways, self.order.coach.shop.allowances
         space = ways.graph.nodes[self.netted.mouths[tail]]["space"]
         start, leaves = self._point(tail), self._point(head)
-        beyond = 0
-        passage = None
         if head != self.netted.net.goal:
             station = ways.stations[self.netted.stations((head,))[0]]
             passage = ways.passages[station.passage]
             leaves = station.mouths[space]
             there = station.mouths[passage.other(space)]
             beyond = sum(abs(u - v) for u, v in zip(leaves, there, strict=True))
-            beyond += shop.drip_loop[2] if passage.hole == "roof" or "roof" in (passage.a, passage.b) else 0
+            beyond += shop.drip_loop[2] if "roof" in (passage.a, passage.b) else 0
         else:
             beyond = shop.make_up[2] + shop.service_loop[2]
         before = shop.make_up[2] if tail == self.netted.net.start else 0
-        doubtful = ways.coach.spaces[space].standing == "unproven" or self._came_unproven(tail)
-        scale = 1 + shop.unproven[2] if doubtful else 1
+        scale = 1 + shop.unproven[2] if ways.coach.spaces[space].standing == "unproven" else 1
         points = ways.runs[space].path(start, leaves)
         at = 0
         found = []
@@ -65,13 +62,6 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
         gaps = [later[0] - earlier[1] for earlier, later in pairwise(reached)]
         lead, rest = reached[0][0], at - reached[-1][1]
         return before + round(lead * scale), round(max(gaps, default=0) * scale), round(rest * scale) + beyond
-
-    def _came_unproven(self, tail: int) -> bool:
-        """Whether the passage by which a state was entered is unproven, which makes its whole leg so."""
-        if tail == self.netted.net.start:
-            return False
-        station = self.order.ways.stations[self.netted.stations((tail,))[0]]
-        return self.order.ways.passages[station.passage].standing == "unproven"
 
 
 def reach(order: Order, netted: Netted) -> Reach:

@@ -80,6 +80,7 @@ class Route:
     figures: tuple[Figure, ...]  # every derived number with its working
     findings: tuple[Finding, ...]
     consents: tuple[str, ...]  # what the owner has to agree to
+    unproven: tuple[str, ...] = ()  # ids of the spaces and passages that nobody has looked into
 
     @property
     def reachable(self) -> bool:

@@ -18,16 +18,22 @@ PARTITION = Look("#6e6a62", "", "#6e6a62", width=0.4)
 
 def draw_backdrop(panel: Panel, coach: Coach, ticks: list[int]) -> Axes:
     """Draw the shell as the view sees it, with a line at every tick [mm from the front]."""
-    corners = coach.outline if panel.view.up == 1 else _silhouette(coach)
-    shell = Polygon(corners, closed=True, facecolor=SHELL.tint, edgecolor=SHELL.ink, zorder=1)
-    shell.set_linewidth(SHELL.width)
-    shell.set_gid(f"{panel.view.name}-shell")
-    panel.ax.add_patch(shell)
+    draw_shell(panel, coach)
     if panel.view.up == 2:
         _slabs(panel, coach)
     for tick in ticks:
         panel.ax.plot([tick, tick], panel.ax.get_ylim(), color=RULE, linewidth=0.4, zorder=1.5)
     _walls(panel, coach)
+    return panel.ax
+
+
+def draw_shell(panel: Panel, coach: Coach) -> Axes:
+    """Draw the outline of the vehicle alone."""
+    corners = coach.outline if panel.view.up == 1 else _silhouette(coach)
+    shell = Polygon(corners, closed=True, facecolor=SHELL.tint, edgecolor=SHELL.ink, zorder=1)
+    shell.set_linewidth(SHELL.width)
+    shell.set_gid(f"{panel.view.name}-shell")
+    panel.ax.add_patch(shell)
     return panel.ax
 
 

@@ -39,7 +39,8 @@ def _page(coach: Coach, answer: Answer, shown: tuple[Candidate, ...], number: st
     look = f"Front on the left; from above, the {bottom} side is below and the {above} side above."
     top = sheet.head(page, title, [f"{coach.rig.name}. {answer.guarantee}", look]) - 1.0
     width = (sheet.paper(page)[0] - 2 * MARGIN - (ACROSS - 1) * GAP) / ACROSS
-    height = (top - sheet.foot(page) - (DOWN - 1) * GAP) / DOWN
+    rows = -(-len(shown) // ACROSS)
+    height = (top - sheet.foot(page) - (rows - 1) * GAP) / rows
     words = [_words(candidate, width) for candidate in shown]
     texts = (len(facts(shown[0], units)) / 2 + max(map(len, words))) * STEP + 2.0
     pictures = height - line_height(HEAD) - 0.8 - texts

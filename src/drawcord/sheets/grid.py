@@ -6,17 +6,23 @@ from drawcord.sheets.style import INK, RULE, SMALL
 from drawcord.sheets.text import line_height, text_width, wrap, write
 
 PAD = 1.2  # mm between columns
+STEP = 0.25  # mm by which a column is narrowed
 
 
 def column_widths(rows: list[list[str]], width: float) -> list[float]:
-    """Widths [mm] that fill `width`: what the widest cells ask, less in the widest columns if need be."""
-    by_column = zip(*rows, strict=True)
-    asked = [max(text_width(cell, SMALL, bold=not i) for i, cell in enumerate(cells)) for cells in by_column]
-    room = width - PAD * (len(asked) - 1)
-    limit = max(asked)
-    while sum(min(a, limit) for a in asked) > room and limit > 4:
-        limit -= 0.25
-    widths = [min(a, limit) for a in asked]
+    """Widths [mm] that fill `width`, taken from where the most can go before a word breaks."""
+    columns = [
+        [(cell, not number) for number, cell in enumerate(column)] for column in zip(*rows, strict=True)
+    ]
+    widths = [max(text_width(cell, SMALL, bold) for cell, bold in column) for column in columns]
+    least = [
+        max(text_width(word, SMALL, bold) for cell, bold in column for word in cell.split(" "))
+        for column in columns
+    ]
+    room = width - PAD * (len(widths) - 1)
+    while sum(widths) > room and max(widths) > STEP:
+        spare = [wide - word for wide, word in zip(widths, least, strict=True)]
+        widths[spare.index(max(spare))] -= STEP
     widths[-1] += max(0.0, room - sum(widths))
     return widths
 

@@ -21,10 +21,20 @@ def holes_table(coach: Coach, route: Route, units: str | None = None) -> Rows:
         headed("from side", units),
         "side",
         headed("above floor", units),
-        "within",
+        "from its faces",
         "standing",
     ]
     return [header, *(_row(coach, number, hole, units) for number, hole in enumerate(route.holes, start=1))]
+
+
+def short(rows: Rows) -> Rows:
+    """The table as a sheet has room for: both spaces in one column, the distance across with its side."""
+    merged = [
+        [hole, f"{start} > {end}", wide, front, f"{across} {side}", up, faces]
+        for hole, start, end, wide, front, across, side, up, faces, _ in rows
+    ]
+    merged[0][4] = rows[0][5]
+    return merged
 
 
 def _row(coach: Coach, number: int, hole: Hole, units: str | None) -> list[str]:
@@ -57,11 +67,12 @@ def _within(coach: Coach, hole: Hole, units: str | None) -> str:
     left_roof = hole.between[0] == "roof"
     name, point = hole.between[left_roof], (hole.near, hole.far)[left_roof]
     box = coach.spaces[name].box
-    bore = max(range(3), key=lambda axis: abs(hole.far[axis] - hole.near[axis]))
+    deep = [abs(far - near) for far, near in zip(hole.far, hole.near, strict=True)]
+    bore = max(range(3), key=lambda axis: (deep[axis], point[axis] in box.span(axis)))
     left, right = ("street", "curb") if coach.street_is_left else ("curb", "street")
     words = (("forward", "aft"), (left, right), ("lower", "upper"))
     faces = [_nearer(point, axis, box.span(axis), words[axis]) for axis in range(3) if axis != bore]
-    return f"{name}: {', '.join(f'{length(far, units)} from {face}' for far, face in faces)}"
+    return ", ".join(f"{length(far, units)} {face}" for far, face in faces)
 
 
 def _nearer(point: Point, axis: int, span: tuple[int, int], words: tuple[str, str]) -> tuple[int, str]:

@@ -3,12 +3,11 @@
 from itertools import pairwise
 
 from matplotlib.axes import Axes
-from matplotlib.patches import Polygon
 
-from drawcord.coach.box import Box
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Route
 from drawcord.sheets import style
+from drawcord.sheets.backdrop import draw_shell
 from drawcord.sheets.lanes import Stretch, set_apart
 from drawcord.sheets.panel import Panel
 from drawcord.sheets.style import LOOKS, Look
@@ -30,7 +29,7 @@ def small_views(coach: Coach) -> tuple[View, View]:
 
 def draw_small(panel: Panel, coach: Coach, route: Route) -> Axes:
     """Draw the shell and all spaces faintly, those of the route in their hatch and tint, and the route."""
-    _shell(panel, coach)
+    draw_shell(panel, coach)
     for name, space in coach.spaces.items():
         if space.kind not in ("roof", "room"):
             panel.draw(space.box, FAINT, 3)
@@ -42,15 +41,6 @@ def draw_small(panel: Panel, coach: Coach, route: Route) -> Axes:
         panel.draw(obstacle.box, style.OBSTACLE._replace(width=0.4), 5)
     _run(panel, route)
     return panel.ax
-
-
-def _shell(panel: Panel, coach: Coach) -> None:
-    x0, x1, y0, y1 = coach.bounds
-    if panel.view.up == 2:
-        panel.draw(Box(x0, x1, y0, y1, -coach.levels.floor_thickness, coach.levels.roof), style.SHELL, 1)
-        return
-    look = style.SHELL
-    panel.ax.add_patch(Polygon(coach.outline, closed=True, facecolor=look.tint, edgecolor=look.ink, zorder=1))
 
 
 def _run(panel: Panel, route: Route) -> None:

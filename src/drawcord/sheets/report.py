@@ -84,6 +84,7 @@ def _candidate(order: Order, candidate: Candidate) -> dict[str, Any]:
         "drop_percent": percent and {"value": round(percent.value, 4), **stands_on},
         "holes": [_hole(hole) for hole in route.holes],
         "consents": list(route.consents),
+        "unproven": list(route.unproven),
         "findings": [_finding(finding) for finding in route.findings],
         "legs": [_leg(leg) for leg in route.legs],
         "figures": [_figure(figure) for figure in route.figures],

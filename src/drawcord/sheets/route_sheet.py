@@ -8,7 +8,7 @@ from drawcord.routes.route import Candidate, Route
 from drawcord.sheets import page as sheet
 from drawcord.sheets.column import column_scale, column_width, draw_column
 from drawcord.sheets.grid import draw_table, table_height
-from drawcord.sheets.holes import holes_table
+from drawcord.sheets.holes import holes_table, short
 from drawcord.sheets.key import key_of
 from drawcord.sheets.labels import Patch
 from drawcord.sheets.legend import draw_legend
@@ -23,7 +23,6 @@ WIDTH = A4[0] - 2 * MARGIN
 BESIDE = 90.0  # mm with which the tables stand beside the views instead of under them
 MOST = 7  # lines of findings
 LEGS = ("leg", "space", "how covered", "length", "in sight", "standing")
-HOLES = ("hole", "from", "to", "diameter", "from front", "from side", "side", "above floor", "within")
 
 
 def route_sheet(coach: Coach, candidate: Candidate, units: str = "mm") -> Figure:
@@ -35,7 +34,7 @@ def route_sheet(coach: Coach, candidate: Candidate, units: str = "mm") -> Figure
         low = sheet.foot(page)
         tables = {
             "Legs": columns(legs_table(route, units), *LEGS),
-            "Holes": columns(holes_table(coach, route, units), *HOLES),
+            "Holes": short(holes_table(coach, route, units)),
         }
         used = frozenset(route.spaces)
         scale = column_scale(coach, used, top - low)
@@ -81,7 +80,8 @@ def _counted(number: int, noun: str) -> str:
 
 def _warn(page: Axes, route: Route, x: float, low: float, width: float) -> float:
     """Write the findings above `low` [mm], the worst first; returns the height they reach."""
-    lines = [line for found in route.findings for line in wrap(f"• {found.sentence}.", width, SMALL)]
+    sentences = [f"{found.severity.name.capitalize()}: {found.sentence}." for found in route.findings]
+    lines = [line for sentence in sentences for line in wrap(sentence, width, SMALL)]
     if not lines:
         return low
     if len(lines) > MOST:

@@ -19,8 +19,8 @@ LINE = 100  # characters of a line on a terminal
 
 
 def length(mm: int, units: str | None) -> str:
-    """A length in a cell."""
-    return format_length(mm, units) if units else str(mm)
+    """A length in a cell; it never breaks, for `1 3/4"` must not be read as `3/4"`."""
+    return format_length(mm, units).replace(" ", "\N{NO-BREAK SPACE}") if units else str(mm)
 
 
 def headed(name: str, units: str | None) -> str:

@@ -26,9 +26,9 @@ def text_width(text: str, size: float, bold: bool = False) -> float:
 
 
 def wrap(text: str, width: float, size: float, bold: bool = False) -> list[str]:
-    """Lines no wider than `width` [mm]; a word that is wider by itself is broken."""
+    """Lines no wider than `width` [mm]; only a word that is wider by itself is broken."""
     lines = [""]
-    for word in text.split():
+    for word in text.split(" "):
         longer = f"{lines[-1]} {word}".lstrip()
         if text_width(longer, size, bold) <= width:
             lines[-1] = longer

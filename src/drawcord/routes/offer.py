@@ -1,0 +1,98 @@
+"""Which of the measured routes are offered, in what order, and in what words."""
+
+from collections.abc import Mapping, Sequence
+
+from drawcord.routes.cover import cover
+from drawcord.routes.route import Candidate, Criteria, Route
+from drawcord.routes.weighing import WORDS, compared, score
+
+Spaces = tuple[str, ...]
+
+
+def unbeaten(routes: Sequence[Route]) -> list[Route]:
+    """The routes that no other equals or beats in every criterion; of equals the first."""
+    kept: list[Route] = []
+    for route in sorted(routes, key=lambda r: (r.criteria, r.spaces, r.passages)):
+        if not any(all(a <= b for a, b in zip(other.criteria, route.criteria, strict=True)) for other in kept):
+            kept.append(route)
+    return kept
+
+
+def lightest_each(routes: Sequence[Route], by: tuple[int, ...]) -> list[Route]:
+    """For each order of passages the lightest route, lightest first: the same way a hand's breadth aside is
+    no choice worth a person's time."""
+    best: dict[Spaces, Route] = {}
+    for route in sorted(routes, key=lambda r: (score(r.criteria, by), r.criteria, r.spaces, r.passages)):
+        best.setdefault(route.passages, route)
+    return list(best.values())
+
+
+def offer(
+    name: str,
+    efficient: Sequence[Route],
+    descents: Sequence[Route],
+    by: tuple[int, ...],
+    most: int,
+    twins: Mapping[Criteria, tuple[Spaces, ...]],
+) -> tuple[Candidate, ...]:
+    """The candidates of a cable: the lightest route, a cover of the efficient ones, and the different descents.
+
+    `efficient` and `descents` are measured routes, at least one in all; `by` the weights; `most` how many
+    efficient ones are shown; `twins` other orders of spaces by the figures they share.
+    """
+    front = unbeaten([*efficient, *descents])
+    ranked = lightest_each([*front, *descents], by)
+    winner = ranked[0]
+    front = [route for route in ranked if route in front]
+    shown = {id(winner): "winner"}
+    for index in cover([route.criteria for route in front], most):
+        shown.setdefault(id(front[index]), "efficient")
+    passages = {route.passages for route in descents}
+    for route in ranked:
+        if route.passages in passages:
+            shown.setdefault(id(route), "efficient" if route in front else "another descent")
+    offered = [route for route in ranked if id(route) in shown]
+    return tuple(
+        Candidate(
+            id=f"{name}-{rank}",
+            rank=rank,
+            route=route,
+            score=score(route.criteria, by),
+            best_at=_best_at(route, offered),
+            offered_as=shown[id(route)],
+            reason=_reason(route, offered, by),
+            twins=tuple(spaces for spaces in twins.get(route.criteria, ()) if spaces != route.spaces),
+        )
+        for rank, route in enumerate(offered, start=1)
+    )
+
+
+def _best_at(route: Route, offered: Sequence[Route]) -> tuple[str, ...]:
+    """The criteria in which no other offered route is better, where they are not all the same."""
+    found = []
+    for position, name in enumerate(Criteria._fields):
+        values = [other.criteria[position] for other in offered]
+        if route.criteria[position] == min(values) and min(values) < max(values):
+            found.append(WORDS[name])
+    return tuple(found)
+
+
+def _reason(route: Route, offered: Sequence[Route], by: tuple[int, ...]) -> str:
+    """Why a route ranks where it does: against the winner, or for the winner against the next."""
+    total = score(route.criteria, by) / 1e6
+    if route is offered[0]:
+        if len(offered) == 1:
+            return f"It weighs as much as {total:.1f} m of plain cable; nothing else is worth offering."
+        more, less = compared(offered[1].criteria, route.criteria)
+        next_total = score(offered[1].criteria, by) / 1e6
+        against = f"the next would take {_list(more)}" if more else "the next takes nothing more"
+        saves = f" and save {_list(less)}" if less else ""
+        return f"It weighs as much as {total:.1f} m of plain cable, the least; {against}{saves}, {next_total:.1f} m in all."
+    more, less = compared(route.criteria, offered[0].criteria)
+    gains = f"it saves {_list(less)}" if less else "it saves nothing"
+    return f"It weighs {total:.1f} m: against the winner it takes {_list(more)}; {gains}."
+
+
+def _list(parts: Sequence[str]) -> str:
+    plain = [part.removesuffix(" more").removesuffix(" less") for part in parts]
+    return " and ".join([", ".join(plain[:-1]), plain[-1]]) if len(plain) > 1 else "".join(plain)
