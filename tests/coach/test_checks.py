@@ -108,6 +108,8 @@ def test_nested_is_what_the_rule_says_cell_by_cell(inner, outer, kind):
 
 # --- The shell ---
 
+ALONG = "`from front`, `from rear`, `after`, `before`, `between`"
+
 
 @pytest.mark.parametrize(
     ("place", "start"),
@@ -234,8 +236,7 @@ def test_an_outline_may_run_either_way_round():
         (
             {"steps": [{"from front": "0..500", "floor": 0}, {"floor": 300}]},
             ("shell", "steps", 1),
-            "shell.steps.1 does not say where it is along: give one of `from front`, `from rear`, `after`,"
-            " `before`, `between`",
+            f"shell.steps.1 does not say where it is along: give one of {ALONG}",
         ),
     ],
 )

@@ -15,7 +15,7 @@ from skimage.graph import MCP
 from drawcord.coach.box import Box, Point
 from drawcord.ways.ways import Ways
 
-FILL = 400  # mm
+FILL = 1000  # mm
 FORWARD = (1, 0, 0, 0)  # on into the next solid of a chain, never back
 NEIGHBOURS = [(0, *step) for step in product((-1, 0, 1), repeat=3) if sum(map(abs, step)) == 1]
 

@@ -15,7 +15,9 @@ def answers(job: Path, shop: Path | None) -> tuple[Loaded, list[tuple[Order, Ans
     """Read a job and compare the routes of each of its cables, in order of their ids. Raises BadInput."""
     loaded, ways = load_ways(job, shop)
     if loaded.coach.job is None:
-        raise BadInput([Problem((), "this is a rig file; a comparison needs a job file, with cables", file=str(job))])
+        raise BadInput(
+            [Problem((), "this is a rig file; a comparison needs a job file, with cables", file=str(job))]
+        )
     tables = conductors()
     found = []
     for name in sorted(loaded.coach.job.cables):

@@ -26,12 +26,15 @@ def command(file: RigOrJobFile, *, shop: ShopFolder = None, json: AsJson = False
                 "passages": len(ways.passages),
                 "moving": {space.id: space.moving for space in moving},
                 "notices": [
-                    {"severity": f.severity.name.lower(), "place": f.place, "sentence": f.sentence} for f in coach.findings
+                    {"severity": f.severity.name.lower(), "place": f.place, "sentence": f.sentence}
+                    for f in coach.findings
                 ],
             }
         )
         return
-    say(f"{file}: {coach.rig.name}: {len(coach.spaces)} spaces, {len(ways.passages)} passages, nothing wrong.")
+    say(
+        f"{file}: {coach.rig.name}: {len(coach.spaces)} spaces, {len(ways.passages)} passages, nothing wrong."
+    )
     for space in moving:
         say(f"  {space.id} moves with {space.moving}, or lies in its way: no cable there")
     for finding in coach.findings:

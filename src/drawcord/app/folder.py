@@ -7,11 +7,12 @@ from drawcord.app.printing import as_json, progress, say
 from drawcord.files.writing import write_folder
 from drawcord.plan.choose import choose
 from drawcord.sheets.candidates_sheet import candidates_sheets
+from drawcord.sheets.holes import holes_table
 from drawcord.sheets.render import to_png, to_svg
 from drawcord.sheets.report import plan_document
 from drawcord.sheets.route_sheet import route_sheet
 from drawcord.sheets.spoken import compare_text
-from drawcord.sheets.tables import candidates_table, csv_bytes, figures_table, holes_table, legs_table
+from drawcord.sheets.tables import candidates_table, csv_bytes, figures_table, legs_table
 
 
 def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool:
@@ -33,9 +34,11 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
             files[f"{stem}.svg"], files[f"{stem}.png"] = to_svg(page), to_png(page)
         files[f"{name}-candidates.csv"] = csv_bytes(candidates_table(answer))
         files[f"{name}-legs.csv"] = csv_bytes(legs_table(chosen.route))
-        files[f"{name}-holes.csv"] = csv_bytes(holes_table(chosen.route))
+        files[f"{name}-holes.csv"] = csv_bytes(holes_table(loaded.coach, chosen.route))
         files[f"{name}-figures.csv"] = csv_bytes(figures_table(chosen.route))
-    files["plan.json"] = (as_json(plan_document(plan, [order for order, _ in found], inputs(loaded))) + "\n").encode()
+    files["plan.json"] = (
+        as_json(plan_document(plan, [order for order, _ in found], inputs(loaded))) + "\n"
+    ).encode()
     job_id = loaded.coach.job.job if loaded.coach.job else ""
     write_folder(out, files, mark=f"plan of {job_id}")
     for _, answer in found:

@@ -8,7 +8,11 @@ import typer
 NAME = "new"
 VehicleClass = Annotated[
     Literal["motorhome", "fifth-wheel", "travel-trailer", "truck-camper", "van"],
-    typer.Argument(metavar="CLASS", help="motorhome, fifth-wheel, travel-trailer, truck-camper or van.", show_default=False),
+    typer.Argument(
+        metavar="CLASS",
+        help="motorhome, fifth-wheel, travel-trailer, truck-camper or van.",
+        show_default=False,
+    ),
 ]
 Folder = Annotated[Path, typer.Argument(metavar="FOLDER", help="The folder to make.", show_default=False)]
 

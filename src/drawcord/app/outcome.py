@@ -47,7 +47,9 @@ def _report() -> None:
     import traceback  # noqa: PLC0415
 
     try:
-        with tempfile.NamedTemporaryFile("w", prefix="drawcord-", suffix=".txt", delete=False, encoding="utf-8") as file:
+        with tempfile.NamedTemporaryFile(
+            "w", prefix="drawcord-", suffix=".txt", delete=False, encoding="utf-8"
+        ) as file:
             file.write(traceback.format_exc())
         where = f"the details are in {file.name}"
     except OSError:

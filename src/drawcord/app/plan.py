@@ -8,7 +8,9 @@ import typer
 from drawcord.app.arguments import JobFile, ShopFolder
 
 NAME = "plan"
-Out = Annotated[Path, typer.Option("--out", metavar="FOLDER", help="The folder to write.", show_default=False)]
+Out = Annotated[
+    Path, typer.Option("--out", metavar="FOLDER", help="The folder to write.", show_default=False)
+]
 Take = Annotated[
     list[str] | None,
     typer.Option("--take", metavar="ID", help="Take this candidate, such as pv-2, instead of the winner."),

@@ -73,7 +73,9 @@ class _Builder:
             with suppress(Unplaced):
                 self.find(name)
 
-    def box(self, name: str, place: Place, frame: Frame, rise: tuple[Height, Height] = FULL, keys: Path = ()) -> Box | None:
+    def box(
+        self, name: str, place: Place, frame: Frame, rise: tuple[Height, Height] = FULL, keys: Path = ()
+    ) -> Box | None:
         try:
             return resolve_box(place, frame, (*self.layered.path(name), *keys), rise)
         except Unplaced as error:
@@ -87,7 +89,9 @@ class _Builder:
         for name, obstacle in self.layered.section("roof_obstacles", RoofObstacle):
             box = self.box(name, obstacle, self.roof_frame, ON_ROOF)
             if box:
-                grow = clear.roof_obstacles[obstacle.kind] if obstacle.clearance is None else obstacle.clearance
+                grow = (
+                    clear.roof_obstacles[obstacle.kind] if obstacle.clearance is None else obstacle.clearance
+                )
                 obstacles[name] = Thing(name, obstacle.kind, box, box.grow(grow, grow, 0))
         for name, entry in self.written.items():
             width = entry.cap or (entry.pipe + 2 * clear.stack_cap if entry.pipe else 0)
@@ -110,7 +114,9 @@ class _Builder:
         return dict(sorted(obstacles.items())), hazards, obstructions
 
     def in_walls(self, section: str) -> dict[str, Box]:
-        placed = ((name, self.box(name, place, self.frame)) for name, place in self.layered.section(section, Place))
+        placed = (
+            (name, self.box(name, place, self.frame)) for name, place in self.layered.section(section, Place)
+        )
         return {name: box for name, box in placed if box}
 
     def openings(self) -> dict[str, Opening]:
@@ -173,7 +179,11 @@ class _Builder:
             elif standing == "blocked":
                 barred = "it is blocked"
             taken = [part for part in (*sweeps.values(), *(t.box for t in things)) if part.overlap(box)]
-            taken += [other for key, other in self.boxes.items() if checks.nested(self.written[key].kind, other, box)]
+            taken += [
+                other
+                for key, other in self.boxes.items()
+                if checks.nested(self.written[key].kind, other, box)
+            ]
             taken += self.contents(name, entry, box)
             spaces[name] = Space(
                 id=name,
@@ -200,11 +210,25 @@ class _Builder:
         box = Box(min(xs), max(xs), min(ys), max(ys), self.levels.roof, self.levels.roof)
         nature = NATURE["roof"]
         return Space(
-            "roof", "roof", box, (), nature.zone, nature.hidden, False, "", barred, "proven", 1.0, None, (), nature.cover, "sketch"
+            "roof",
+            "roof",
+            box,
+            (),
+            nature.zone,
+            nature.hidden,
+            False,
+            "",
+            barred,
+            "proven",
+            1.0,
+            None,
+            (),
+            nature.cover,
+            "sketch",
         )
 
     def doubt(self, entry: WrittenSpace) -> tuple[Standing, float, str]:
-        standing = entry.standing or "proven"
+        standing = entry.standing or ("proven" if entry.chance is None else "unproven")
         return standing, self.chance(standing, entry.chance), entry.source or "sketch"
 
     def chance(self, standing: Standing, chance: float | None) -> float:
@@ -259,7 +283,9 @@ class _Builder:
                 path = base if spot is None else (*base, "terminals", terminal)
                 height = Height("roof", 0) if on_roof else None
                 try:
-                    point = resolve_point(spot or device, self.roof_frame if on_roof else self.frame, path, height)
+                    point = resolve_point(
+                        spot or device, self.roof_frame if on_roof else self.frame, path, height
+                    )
                 except Unplaced as error:
                     self.problems.extend(Problem(p.path, p.sentence, file="job") for p in error.problems)
                     continue
@@ -275,8 +301,11 @@ def _middle(box: Box, width: int) -> Box:
 
 
 def build(rig: Rig, job: Job | None, shop: Shop) -> Coach:
-    """Place everything. Raises BadInput with every problem of references and geometry at once;
-    a problem's `file` is "rig" or "job", for the reader of the files to turn into a name and a line."""
+    """Place everything.
+
+    Raises BadInput with every problem of references and geometry at once; a problem's `file` is "rig" or
+    "job", for the reader of the files to turn into a name and a line.
+    """
     builder = _Builder(rig, job, shop)
     builder.place_spaces()
     obstacles, hazards, obstructions = builder.things()

@@ -1,5 +1,6 @@
 """What is wrong, or worth saying, about a placed coach."""
 
+from collections.abc import Container
 from itertools import combinations
 
 from drawcord.coach.box import Box, between
@@ -16,8 +17,10 @@ POWER = ("PV", "battery DC", "mains")
 
 
 def nested(kind: str, inner: Box, outer: Box) -> bool:
-    """Whether a space of this kind is nested in another: wholly inside, or running through it as a stack does,
-    inside on two axes and overlapping on the third."""
+    """Whether a space of this kind is nested in another.
+
+    It is if it lies wholly inside, or runs through as a stack does: inside on two axes, overlapping on the third.
+    """
     if inner == outer or not inner.overlap(outer):
         return False
     spans = [(inner.span(axis), outer.span(axis)) for axis in (0, 1, 2)]
@@ -31,19 +34,33 @@ def geometry(coach: Coach, layered: Layered) -> None:
     for space in spaces:
         box = space.box
         if space.kind == "roof":
-            layered.add(space.id, f"{space.id} is of kind roof, but the roof is there by itself: leave it out", "kind")
-        flat = [what for axis, what in enumerate(("length", "depth", "height")) if box.span(axis)[0] >= box.span(axis)[1]]
+            layered.add(
+                space.id, f"{space.id} is of kind roof, but the roof is there by itself: leave it out", "kind"
+            )
+        flat = [
+            what
+            for axis, what in enumerate(("length", "depth", "height"))
+            if box.span(axis)[0] >= box.span(axis)[1]
+        ]
         if flat:
             layered.add(space.id, f"{space.id} has no {' and no '.join(flat)}: give it a size above zero")
             continue
         if not space.moving and not inside(coach.outline, box):
-            layered.add(space.id, f"{space.id} reaches outside the shell in plan, {_plan(box)}: measure it again")
+            layered.add(
+                space.id, f"{space.id} reaches outside the shell in plan, {_plan(box)}: measure it again"
+            )
         if box.z0 < coach.levels.ground or box.z1 > coach.levels.roof:
             bounds = f"{coach.levels.ground} to {coach.levels.roof} mm"
-            layered.add(space.id, f"{space.id} reaches from {box.z0} to {box.z1} mm in height, outside ground to roof, {bounds}")
+            layered.add(
+                space.id,
+                f"{space.id} reaches from {box.z0} to {box.z1} mm in height, outside ground to roof, {bounds}",
+            )
         edge = coach.levels.straddled(box.x0, box.x1)
         if edge is not None and space.kind not in ("underfloor", "void", "bay"):
-            layered.add(space.id, f"{space.id} straddles the step in the floor or ceiling {edge} mm from the front: make two of it")
+            layered.add(
+                space.id,
+                f"{space.id} straddles the step in the floor or ceiling {edge} mm from the front: make two of it",
+            )
     for first, second in combinations(spaces, 2):
         common = first.box.overlap(second.box)
         if common and nested(first.kind, first.box, second.box) == nested(second.kind, second.box, first.box):
@@ -59,7 +76,7 @@ def _plan(box: Box) -> str:
     return f"{box.x0} to {box.x1} mm from the front and {box.y0} to {box.y1} mm from the left side"
 
 
-def pairs(rig: Rig, written: dict[str, object], problems: list[Problem]) -> dict[tuple[str, str], int]:
+def pairs(rig: Rig, written: Container[str], problems: list[Problem]) -> dict[tuple[str, str], int]:
     """The contact tolerances stated for single pairs, by the two ids in order."""
     found = {}
     for key, gap in sorted(rig.touching.items()):
@@ -81,20 +98,28 @@ def orders(coach: Coach, problems: list[Problem]) -> None:
         device = terminal.id.split(".")[0]
         path = ("equipment", device)
         if not space.box.holds(terminal.point) or (
-            space.kind == "roof" and not inside(coach.outline, Box(*(v for v in terminal.point for _ in (0, 1))))
+            space.kind == "roof"
+            and not inside(coach.outline, Box(*(v for v in terminal.point for _ in (0, 1))))
         ):
             x, y, z = terminal.point
-            sentence = f"{terminal.id}, {x} mm from the front, {y} mm from the left side and {z} mm up, is not inside {space.id}"
+            where = f"{x} mm from the front, {y} mm from the left side and {z} mm up"
+            sentence = f"{terminal.id}, {where}, is not inside {space.id}"
             problems.append(Problem(path, sentence, file="job"))
-    written = {f"{name}.{terminal}" for name, device in coach.job.equipment.items() for terminal in device.terminals}
+    written = {
+        f"{name}.{terminal}" for name, device in coach.job.equipment.items() for terminal in device.terminals
+    }
     for name, cable in sorted(coach.job.cables.items()):
         for key, end in (("from", cable.start), ("to", cable.end)):
             if end not in written:
                 known = ", ".join(sorted(written)) or "none"
-                sentence = f"{name} goes {key} {end}, but there is no such terminal: the terminals are {known}"
+                sentence = (
+                    f"{name} goes {key} {end}, but there is no such terminal: the terminals are {known}"
+                )
                 problems.append(Problem(("cables", name, key), sentence, file="job"))
         if cable.start == cable.end:
-            problems.append(Problem(("cables", name, "to"), f"{name} ends where it starts, at {cable.end}", file="job"))
+            problems.append(
+                Problem(("cables", name, "to"), f"{name} ends where it starts, at {cable.end}", file="job")
+            )
         for key in ("amperes", "volts"):
             if cable.carries in POWER and getattr(cable, key) is None:
                 sentence = f"{name} carries {cable.carries} but does not say its {key}: add `{key}:`"
@@ -118,12 +143,18 @@ def notices(coach: Coach) -> list[Finding]:
     spaces = [space for space in coach.spaces.values() if space.kind not in ("roof", "room")]
     for first, second in combinations(spaces, 2):
         gaps = [
-            max(first.box.span(axis)[0], second.box.span(axis)[0]) - min(first.box.span(axis)[1], second.box.span(axis)[1])
+            max(first.box.span(axis)[0], second.box.span(axis)[0])
+            - min(first.box.span(axis)[1], second.box.span(axis)[1])
             for axis in (0, 1, 2)
         ]
         apart = [gap for gap in gaps if gap >= 0]
         limit = coach.touching.get((first.id, second.id), coach.shop.clearances.contact)
-        if len(apart) == 1 and gaps[2] < 0 and limit < apart[0] <= NEARLY and not _filled(coach, first, second):
+        if (
+            len(apart) == 1
+            and gaps[2] < 0
+            and limit < apart[0] <= NEARLY
+            and not _filled(coach, first, second)
+        ):
             sentence = f"{first.id} and {second.id} lie {apart[0]} mm apart and are not joined"
             found.append(Finding(Severity.NOTICE, first.id, sentence, "geometry"))
     for space in spaces:

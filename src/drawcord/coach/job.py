@@ -40,7 +40,9 @@ class Differences(Closed):
     obstructions: dict[Id, Obstruction] = Field(default={}, description="Obstructions added or changed.")
     access: dict[Id, Access] = Field(default={}, description="Ways to reach in added or changed.")
     passages: dict[Id, Passage] = Field(default={}, description="Passages added or changed.")
-    removed: list[Id] = Field(default=[], description="Ids of the rig's entries that this vehicle does not have.")
+    removed: list[Id] = Field(
+        default=[], description="Ids of the rig's entries that this vehicle does not have."
+    )
 
 
 class Equipment(Spot):
@@ -72,14 +74,20 @@ class Cable(Closed):
         alias="class", description="What it carries."
     )
     cores: int = Field(ge=1, le=24, description="Number of conductors.")
-    amperes: Amperes | None = Field(None, description="Current the drop is worked out at, if it carries power.")
+    amperes: Amperes | None = Field(
+        None, description="Current the drop is worked out at, if it carries power."
+    )
     volts: Volts | None = Field(None, description="Voltage the drop is a percentage of, if it carries power.")
     drop_limit: Fraction | None = Field(None, description="Largest voltage drop wanted, such as `2 %`.")
     conductor: str | None = Field(None, description="The conductor meant, such as `10 AWG` or `6 mm2`.")
     metal: Literal["plain", "tinned"] = Field("plain", description="Plain or tinned copper.")
-    outside_diameter: Positive = Field(description="Over one core's sheath, or the whole cable if it has one.")
+    outside_diameter: Positive = Field(
+        description="Over one core's sheath, or the whole cable if it has one."
+    )
     smallest_bend: Positive = Field(description="Smallest bend radius.")
-    largest_plug: Positive = Field(description="Largest diameter that must pass each hole: a plug, or the cable itself.")
+    largest_plug: Positive = Field(
+        description="Largest diameter that must pass each hole: a plug, or the cable itself."
+    )
     longest_piece: CableLength = Field(description="The longest piece at hand.")
 
 
@@ -91,7 +99,8 @@ class Owner(Closed):
     )
     excludes: list[Id] = Field(default=[], description="Spaces that must not be touched.")
     weights: dict[Criterion, Annotated[float, Field(ge=0, le=1000)]] = Field(
-        default={}, description="What a unit of a criterion is worth, in metres of cable; the shop's if left out."
+        default={},
+        description="What a unit of a criterion is worth, in metres of cable; the shop's if left out.",
     )
     roof_run: Literal["straight", "square"] = Field("square", description="How cable runs on the roof.")
 
@@ -112,7 +121,9 @@ class Job(Closed):
     name: str = Field(description="What people call it.")
     units: Unit = None
     rig: str = Field(description="The rig file, relative to this one.")
-    differences: Differences = Field(default=Differences(), description="How this vehicle differs from its rig model.")
+    differences: Differences = Field(
+        default=Differences(), description="How this vehicle differs from its rig model."
+    )
     equipment: dict[Id, Equipment] = Field(description="Devices and their terminals, each by an id.")
     cables: dict[Id, Cable] = Field(min_length=1, description="Cables to run, each by an id.")
     owner: Owner = Field(default=Owner(), description="What matters to this owner.")

@@ -22,8 +22,11 @@ AccessKind = Literal["cabinet door", "removable panel", "bay hatch"]
 
 
 class Nature(NamedTuple):
-    """Zone, whether it is hidden until somebody opens it, whether cable may run there at all, the height
-    it spans unless the sketch says otherwise, how it is opened by its `door`, and how a leg in it is covered."""
+    """What a space of a kind is unless the sketch says otherwise.
+
+    Its zone, whether it is hidden until somebody opens it, whether cable is barred from it, the height it
+    spans, what its `door` is, and how a leg in it is covered.
+    """
 
     zone: Zone
     hidden: bool
@@ -34,15 +37,92 @@ class Nature(NamedTuple):
 
 
 NATURE: dict[SpaceKind, Nature] = {
-    "roof": Nature("sun", hidden=False, barred=False, rise=None, opened_by="removable panel", cover="roof clips, in the sun"),
-    "room": Nature("indoors", hidden=False, barred=False, rise=("floor", "ceiling"), opened_by="removable panel", cover="surface raceway, in sight"),
-    "cabinet": Nature("indoors", hidden=False, barred=False, rise=None, opened_by="cabinet door", cover="clipped inside the cabinet"),
-    "chase": Nature("indoors", hidden=True, barred=False, rise=None, opened_by="removable panel", cover="drawn through the chase"),
-    "vent stack": Nature("indoors", hidden=True, barred=False, rise=None, opened_by="removable panel", cover="drawn beside the vent pipe"),
-    "appliance vent": Nature("indoors", hidden=True, barred=False, rise=None, opened_by="removable panel", cover="clipped inside the appliance vent"),
-    "panel wall": Nature("indoors", hidden=True, barred=False, rise=("floor", "ceiling"), opened_by="removable panel", cover="drawn through the hollow wall"),
-    "void": Nature("indoors", hidden=True, barred=False, rise=None, opened_by="removable panel", cover="drawn through the void"),
-    "bay": Nature("indoors", hidden=False, barred=False, rise=("bay", "belly"), opened_by="bay hatch", cover="clipped inside the bay"),
-    "gas locker": Nature("indoors", hidden=False, barred=True, rise=("bay", "belly"), opened_by="bay hatch", cover="none: no cable may run here"),
-    "underfloor": Nature("wet and stony", hidden=False, barred=False, rise=None, opened_by="removable panel", cover="loom, clipped under the floor"),
+    "roof": Nature(
+        "sun",
+        hidden=False,
+        barred=False,
+        rise=None,
+        opened_by="removable panel",
+        cover="roof clips, in the sun",
+    ),
+    "room": Nature(
+        "indoors",
+        hidden=False,
+        barred=False,
+        rise=("floor", "ceiling"),
+        opened_by="removable panel",
+        cover="surface raceway, in sight",
+    ),
+    "cabinet": Nature(
+        "indoors",
+        hidden=False,
+        barred=False,
+        rise=None,
+        opened_by="cabinet door",
+        cover="clipped inside the cabinet",
+    ),
+    "chase": Nature(
+        "indoors",
+        hidden=True,
+        barred=False,
+        rise=None,
+        opened_by="removable panel",
+        cover="drawn through the chase",
+    ),
+    "vent stack": Nature(
+        "indoors",
+        hidden=True,
+        barred=False,
+        rise=None,
+        opened_by="removable panel",
+        cover="drawn beside the vent pipe",
+    ),
+    "appliance vent": Nature(
+        "indoors",
+        hidden=True,
+        barred=False,
+        rise=None,
+        opened_by="removable panel",
+        cover="clipped inside the appliance vent",
+    ),
+    "panel wall": Nature(
+        "indoors",
+        hidden=True,
+        barred=False,
+        rise=("floor", "ceiling"),
+        opened_by="removable panel",
+        cover="drawn through the hollow wall",
+    ),
+    "void": Nature(
+        "indoors",
+        hidden=True,
+        barred=False,
+        rise=None,
+        opened_by="removable panel",
+        cover="drawn through the void",
+    ),
+    "bay": Nature(
+        "indoors",
+        hidden=False,
+        barred=False,
+        rise=("bay", "belly"),
+        opened_by="bay hatch",
+        cover="clipped inside the bay",
+    ),
+    "gas locker": Nature(
+        "indoors",
+        hidden=False,
+        barred=True,
+        rise=("bay", "belly"),
+        opened_by="bay hatch",
+        cover="none: no cable may run here",
+    ),
+    "underfloor": Nature(
+        "wet and stony",
+        hidden=False,
+        barred=False,
+        rise=None,
+        opened_by="removable panel",
+        cover="loom, clipped under the floor",
+    ),
 }

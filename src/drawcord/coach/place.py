@@ -57,18 +57,24 @@ class Along(Closed):
     after: Id | None = Field(None, description="Starts where this space ends; give `long` too.")
     before: Id | None = Field(None, description="Ends where this space starts; give `long` too.")
     long: Positive | None = Field(None, description="Size along the vehicle, with `after` or `before`.")
-    between: tuple[Id, Id] | None = Field(None, description="From the end of one space to the start of another.")
+    between: tuple[Id, Id] | None = Field(
+        None, description="From the end of one space to the start of another."
+    )
 
 
 class Place(Along):
     """A box in the vehicle: along, across and up, each measured from where a tape can be hooked."""
 
-    street: Depth | None = Field(None, description="From the street side's wall: a depth, a range, or `to ID`.")
+    street: Depth | None = Field(
+        None, description="From the street side's wall: a depth, a range, or `to ID`."
+    )
     curb: Depth | None = Field(None, description="From the curb side's wall: a depth, a range, or `to ID`.")
     left: Depth | None = Field(None, description="From the left wall, facing forward.")
     right: Depth | None = Field(None, description="From the right wall, facing forward.")
     centre: Positive | None = Field(None, description="This wide, in the middle of the vehicle.")
-    up: Rise | None = Field(None, description="From one height to another: `floor..ceiling`, `900 mm..ceiling`.")
+    up: Rise | None = Field(
+        None, description="From one height to another: `floor..ceiling`, `900 mm..ceiling`."
+    )
     from_floor: Range | None = Field(None, description="Up from the floor at that place.")
     from_ceiling: Range | None = Field(None, description="Down from the ceiling at that place.")
 
@@ -117,7 +123,9 @@ def _one(place: Along | Spot, names: tuple[str, ...], what: str, path: tuple[str
     wanted = ", ".join(f"`{name.replace('_', ' ')}`" for name in names)
     if not given:
         raise Unplaced(Problem(path, f"{_name(path)} does not say {what}: give one of {wanted}"))
-    raise Unplaced(Problem((*path, keys[1]), f"{_name(path)} says {what} twice, {keys[0]} and {keys[1]}: keep one"))
+    raise Unplaced(
+        Problem((*path, keys[1]), f"{_name(path)} says {what} twice, {keys[0]} and {keys[1]}: keep one")
+    )
 
 
 def _name(path: tuple[str | int, ...]) -> str:
@@ -128,7 +136,9 @@ def _found(frame: Frame, name: str, path: tuple[str | int, ...]) -> Box:
     try:
         return frame.find(name)
     except KeyError:
-        raise Unplaced(Problem(path, f"{_name(path)}: there is no space called {name} to measure from")) from None
+        raise Unplaced(
+            Problem(path, f"{_name(path)}: there is no space called {name} to measure from")
+        ) from None
 
 
 def along(place: Along, frame: Frame, path: tuple[str | int, ...]) -> tuple[int, int]:
@@ -146,10 +156,17 @@ def along(place: Along, frame: Frame, path: tuple[str | int, ...]) -> tuple[int,
         first, second = (_found(frame, name, (*path, "between")) for name in place.between)
         lo, hi = min(first.x1, second.x1), max(first.x0, second.x0)
         if hi <= lo:
-            raise Unplaced(Problem((*path, "between"), f"{_name(path)}: nothing is left between {' and '.join(place.between)}"))
+            raise Unplaced(
+                Problem(
+                    (*path, "between"),
+                    f"{_name(path)}: nothing is left between {' and '.join(place.between)}",
+                )
+            )
         return lo, hi
     if place.long is None:
-        raise Unplaced(Problem((*path, key), f"{_name(path)} says `{key}` but not how `long`: add `long: 400 mm`"))
+        raise Unplaced(
+            Problem((*path, key), f"{_name(path)} says `{key}` but not how `long`: add `long: 400 mm`")
+        )
     if place.after is not None:
         start = _found(frame, place.after, (*path, "after")).x1
         return start, start + place.long
@@ -158,7 +175,7 @@ def along(place: Along, frame: Frame, path: tuple[str | int, ...]) -> tuple[int,
 
 
 def _is_left(side: str, frame: Frame) -> bool:
-    return side == "left" or (side == ("street" if frame.street_is_left else "curb"))
+    return side in ("left", "street" if frame.street_is_left else "curb")
 
 
 def _across(place: Place, frame: Frame, path: tuple[str | int, ...]) -> tuple[int, int]:
@@ -177,7 +194,9 @@ def _across(place: Place, frame: Frame, path: tuple[str | int, ...]) -> tuple[in
         other = _found(frame, reach.to, (*path, side))
         far = other.y0 - left if _is_left(side, frame) else right - other.y1
         if far <= near:
-            raise Unplaced(Problem((*path, side), f"{_name(path)}: {reach.to} leaves no room on the {side} side"))
+            raise Unplaced(
+                Problem((*path, side), f"{_name(path)}: {reach.to} leaves no room on the {side} side")
+            )
     return (left + near, left + far) if _is_left(side, frame) else (right - far, right - near)
 
 
@@ -193,7 +212,7 @@ def _heights(
     if place.from_ceiling is not None:
         ceiling = frame.levels.at("ceiling", x0, x1)
         return ceiling - place.from_ceiling[1], ceiling - place.from_ceiling[0]
-    low, high = place.up or rise  # type: ignore[misc]
+    low, high = place.up or rise
     return frame.levels.at(low.base, x0, x1) + low.offset, frame.levels.at(high.base, x0, x1) + high.offset
 
 
@@ -214,7 +233,12 @@ def resolve_box(place: Place, frame: Frame, path: tuple[str | int, ...], rise: R
     (x0, x1), (y0, y1) = spans
     z0, z1 = _heights(place, frame, path, x0, x1, rise)
     if z1 < z0:
-        raise Unplaced(Problem((*path, "up"), f"{_name(path)} ends {z0 - z1} mm below where it starts: give the lower height first"))
+        raise Unplaced(
+            Problem(
+                (*path, "up"),
+                f"{_name(path)} ends {z0 - z1} mm below where it starts: give the lower height first",
+            )
+        )
     return Box(x0, x1, y0, y1, z0, z1)
 
 
@@ -228,13 +252,18 @@ def resolve_within(place: Place, frame: Frame, path: tuple[str | int, ...], whol
     x = along(place, frame, path) if alongside else whole.span(0)
     y = _across(place, frame, path) if beside else whole.span(1)
     z = _heights(place, frame, path, *x, (Height("main", whole.z0), Height("main", whole.z1)))
-    spans = [(max(a[0], b[0]), min(a[1], b[1])) for a, b in zip((x, y, z), (whole.span(i) for i in range(3)), strict=True)]
+    spans = [
+        (max(a[0], b[0]), min(a[1], b[1]))
+        for a, b in zip((x, y, z), (whole.span(i) for i in range(3)), strict=True)
+    ]
     if any(lo > hi for lo, hi in spans):
         raise Unplaced(Problem(path, f"{_name(path)} lies beside the face it should be in: measure it again"))
     return Box(*(value for span in spans for value in span))
 
 
-def resolve_point(spot: Spot, frame: Frame, path: tuple[str | int, ...], height: Height | None = None) -> Point:
+def resolve_point(
+    spot: Spot, frame: Frame, path: tuple[str | int, ...], height: Height | None = None
+) -> Point:
     """The point [mm] of a spot; `height` is used where the spot says none. Raises Unplaced."""
     problems: list[Problem] = []
     x = y = 0
@@ -247,7 +276,11 @@ def resolve_point(spot: Spot, frame: Frame, path: tuple[str | int, ...], height:
     try:
         side = _one(spot, ("street", "curb", "left", "right"), "where it is across", path)
         depth: int = getattr(spot, side)
-        y = frame.bounds[2] + frame.inset + depth if _is_left(side, frame) else frame.bounds[3] - frame.inset - depth
+        y = (
+            frame.bounds[2] + frame.inset + depth
+            if _is_left(side, frame)
+            else frame.bounds[3] - frame.inset - depth
+        )
     except Unplaced as error:
         problems.extend(error.problems)
     heights = ("up", "from_floor", "from_ceiling")

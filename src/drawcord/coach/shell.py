@@ -20,7 +20,9 @@ def outline(shell: Shell, problems: list[Problem]) -> Outline:
     """The plan outline [mm], from `outline` or from length and width; a stand-in where it cannot be used."""
     if shell.outline is None:
         if shell.length is None or shell.width is None:
-            sentence = "the shell gives neither `outline` nor both `length` and `width`: give one or the other"
+            sentence = (
+                "the shell gives neither `outline` nor both `length` and `width`: give one or the other"
+            )
             problems.append(Problem(("shell",), sentence, file="rig"))
             return STAND_IN
         return ((0, 0), (shell.length, 0), (shell.length, shell.width), (0, shell.width))
@@ -32,7 +34,9 @@ def outline(shell: Shell, problems: list[Problem]) -> Outline:
     polygon = Polygon(corners) if len(corners) > 2 else Polygon()
     if polygon.is_empty or not polygon.is_valid or polygon.area == 0:
         why = "has fewer than three corners" if len(corners) < 3 else _crossing(polygon)
-        problems.append(Problem(("shell", "outline"), f"the outline {why}: list its corners once round", file="rig"))
+        problems.append(
+            Problem(("shell", "outline"), f"the outline {why}: list its corners once round", file="rig")
+        )
         if polygon.envelope.area == 0:
             return STAND_IN
         x0, y0, x1, y1 = (round(bound) for bound in polygon.bounds)
@@ -62,10 +66,14 @@ def levels(rig: Rig, corners: Outline, problems: list[Problem]) -> Levels:
     if shell.roof <= shell.ceiling:
         wrong("roof", f"the roof at {shell.roof} mm is not above the ceiling at {shell.ceiling} mm")
     if shell.ground >= -shell.floor_thickness:
-        wrong("ground", f"the ground at {shell.ground} mm is not below the floor: heights below it are negative")
+        wrong(
+            "ground", f"the ground at {shell.ground} mm is not below the floor: heights below it are negative"
+        )
     bay = shell.bay if shell.bay is not None else shell.ground
     if not shell.ground <= bay < -shell.floor_thickness:
-        wrong("bay", f"the bays' floor at {bay} mm is not between the ground at {shell.ground} mm and the floor")
+        wrong(
+            "bay", f"the bays' floor at {bay} mm is not between the ground at {shell.ground} mm and the floor"
+        )
     bare = Levels(shell.ground, bay, shell.floor_thickness, shell.ceiling, shell.roof, ())
     frame = frame_of(rig, corners, bare, no_space)
     steps = []
@@ -78,7 +86,8 @@ def levels(rig: Rig, corners: Outline, problems: list[Problem]) -> Levels:
             continue
         ceiling = shell.ceiling if step.ceiling is None else step.ceiling
         if not step.floor < ceiling < shell.roof:
-            sentence = f"between its floor at {step.floor} mm and the roof at {shell.roof} mm a ceiling at {ceiling} mm does not fit"
+            between = f"its floor at {step.floor} mm and the roof at {shell.roof} mm"
+            sentence = f"between {between} a ceiling at {ceiling} mm does not fit"
             problems.append(Problem(path, sentence, file="rig"))
         steps.append(Step(x0, x1, step.floor, ceiling))
     return bare._replace(steps=tuple(sorted(steps)))
@@ -89,7 +98,9 @@ def no_space(name: str) -> Box:
     raise KeyError(name)
 
 
-def frame_of(rig: Rig, corners: Outline, heights: Levels, find: Callable[[str], Box], *, roof: bool = False) -> Frame:
+def frame_of(
+    rig: Rig, corners: Outline, heights: Levels, find: Callable[[str], Box], *, roof: bool = False
+) -> Frame:
     """What places are measured against; on the roof, sides are measured from the roof's edge."""
     xs, ys = zip(*corners, strict=True)
     inset = 0 if roof else rig.shell.wall
@@ -101,7 +112,10 @@ def inside(corners: Outline, box: Box) -> bool:
     xs, ys = zip(*corners, strict=True)
     if not (min(xs) <= box.x0 and box.x1 <= max(xs) and min(ys) <= box.y0 and box.y1 <= max(ys)):
         return False
-    area = abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, (*corners[1:], corners[0]), strict=True))) / 2
+    area = (
+        abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)))
+        / 2
+    )
     if math.isclose(area, (max(xs) - min(xs)) * (max(ys) - min(ys))):
         return True
     plan = Polygon([(box.x0, box.y0), (box.x1, box.y0), (box.x1, box.y1), (box.x0, box.y1)])

@@ -1,5 +1,6 @@
 """What a shop edits: clearances, labour times, allowances and preferences."""
 
+from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -27,8 +28,12 @@ class Clearances(Closed):
     flange: Positive = Field(description="Width of the square flange of a roof entry.")
     measuring_error: NotNegative = Field(description="How far off a place taken from outside may be.")
     arm: Positive = Field(description="How far a hand reaches in through an opening.")
-    hazards: dict[HazardKind, NotNegative] = Field(description="Kept around hot or dangerous things, by kind.")
-    roof_obstacles: dict[ObstacleKind, NotNegative] = Field(description="Kept around roof obstacles, by kind.")
+    hazards: dict[HazardKind, NotNegative] = Field(
+        description="Kept around hot or dangerous things, by kind."
+    )
+    roof_obstacles: dict[ObstacleKind, NotNegative] = Field(
+        description="Kept around roof obstacles, by kind."
+    )
     plug: NotNegative = Field(description="Added to the largest plug's diameter for the hole it has to pass.")
     hole: NotNegative = Field(description="Kept between a hole and framing, tanks, ducts, lines and wiring.")
 
@@ -51,9 +56,13 @@ class Allowances(Closed):
 
     format: Format
     units: Unit = None
-    make_up: tuple[NotNegative, NotNegative, NotNegative] = Field(description="At each end, inside the device.")
+    make_up: tuple[NotNegative, NotNegative, NotNegative] = Field(
+        description="At each end, inside the device."
+    )
     drip_loop: tuple[NotNegative, NotNegative, NotNegative] = Field(description="At each roof entry.")
-    service_loop: tuple[NotNegative, NotNegative, NotNegative] = Field(description="Once, near the lower end.")
+    service_loop: tuple[NotNegative, NotNegative, NotNegative] = Field(
+        description="Once, near the lower end."
+    )
     unproven: tuple[Fraction, Fraction, Fraction] = Field(
         description="Of the length of legs in unproven spaces, and of no others."
     )
@@ -68,16 +77,21 @@ class Preferences(Closed):
     )
     chance_clear: Fraction = Field(description="Taken for an unproven space or passage that states none.")
     length_times: Weight = Field(description="Candidates are no longer than this many times the shortest.")
-    holes_more: Annotated[int, Field(ge=0, le=20)] = Field(description="And have no more holes than this beyond the fewest.")
+    holes_more: Annotated[int, Field(ge=0, le=20)] = Field(
+        description="And have no more holes than this beyond the fewest."
+    )
     minutes_times: Weight = Field(description="And take no longer than this many times the least work.")
     most_labels: Annotated[int, Field(ge=100, le=10_000_000)] = Field(
         description="How many partial routes the exact search may keep before it works to a tolerance."
     )
     shown: Annotated[int, Field(ge=1, le=50)] = Field(description="How many of the efficient set are shown.")
-    descents: Annotated[int, Field(ge=1, le=50)] = Field(description="How many different descents to look for.")
+    descents: Annotated[int, Field(ge=1, le=50)] = Field(
+        description="How many different descents to look for."
+    )
 
 
-class Shop(Closed):
+@dataclass(frozen=True)
+class Shop:
     """The shop's files, read together."""
 
     clearances: Clearances

@@ -49,10 +49,6 @@ class _Problems:
             self.found.extend(error.problems)
             return None
 
-    def settle(self) -> None:
-        if self.found:
-            raise BadInput(self.found)
-
 
 def _model(document: Document, model: type[Model]) -> Model:
     return validate(document, model, context={"unit": document.data.get("units")})
@@ -62,22 +58,20 @@ def load_shop(folder: Path | None = None) -> tuple[Shop, tuple[Document, ...]]:
     """The shop's files from a folder, or from the shared folder that comes with drawcord. Raises BadInput."""
     problems = _Problems()
     base = folder or shared()
-    documents = []
-    parts: dict[str, BaseModel | None] = {}
-    models: dict[str, type[BaseModel]] = {
-        "allowances": Allowances,
-        "clearances": Clearances,
-        "labour": Labour,
-        "preferences": Preferences,
-    }
-    for name, model in models.items():
-        path = base / f"{name}.yaml"
-        document = problems.attempt(lambda path=path: read_document(path))  # type: ignore[misc]
-        if document:
-            documents.append(document)
-            parts[name] = problems.attempt(lambda d=document, m=model: _model(d, m))  # type: ignore[misc]
-    problems.settle()
-    return Shop.model_construct(**parts), tuple(documents)
+    documents: list[Document] = []
+
+    def part(name: str, model: type[Model]) -> Model | None:
+        document = problems.attempt(lambda: read_document(base / f"{name}.yaml"))
+        if document is None:
+            return None
+        documents.append(document)
+        return problems.attempt(lambda: _model(document, model))
+
+    clearances, labour = part("clearances", Clearances), part("labour", Labour)
+    allowances, preferences = part("allowances", Allowances), part("preferences", Preferences)
+    if clearances is None or labour is None or allowances is None or preferences is None:
+        raise BadInput(problems.found)
+    return Shop(clearances, labour, allowances, preferences), tuple(documents)
 
 
 def load(path: Path, shop_folder: Path | None = None) -> Loaded:
@@ -86,18 +80,16 @@ def load(path: Path, shop_folder: Path | None = None) -> Loaded:
     shop = problems.attempt(lambda: load_shop(shop_folder))
     first = problems.attempt(lambda: read_document(path))
     if first is None:
-        problems.settle()
-        raise AssertionError
+        raise BadInput(problems.found)
     job_document = first if "job" in first.data else None
-    rig_document: Document | None = first
     job = None
+    rig_document: Document | None = first
     if job_document:
         job = problems.attempt(lambda: _model(job_document, Job))
         rig_document = problems.attempt(lambda: _rig_of(job_document))
     rig = problems.attempt(lambda: _model(rig_document, Rig)) if rig_document else None
-    problems.settle()
-    if rig is None or rig_document is None or shop is None:
-        raise AssertionError
+    if problems.found or rig is None or rig_document is None or shop is None:
+        raise BadInput(problems.found)
     try:
         coach = build(rig, job, shop[0])
     except BadInput as error:

@@ -18,7 +18,10 @@ def joints(length: int, longest: int, reachable: Sequence[tuple[int, int]]) -> l
     at = 0
     while length - at > longest:
         limit = at + longest
-        best = max((min(far, limit) for near, far in reachable if near <= limit and min(far, limit) > at), default=None)
+        best = max(
+            (min(far, limit) for near, far in reachable if near <= limit and min(far, limit) > at),
+            default=None,
+        )
         at = limit if best is None else best
         found.append((at, best is not None))
     return found

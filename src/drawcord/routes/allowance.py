@@ -31,7 +31,12 @@ def cut(coach: Coach, legs: tuple[Leg, ...]) -> Cut:
     lines = [
         ("measured length", (measured,) * 3, "sum of the legs", "geometry"),
         ("make-up at both ends", tuple(2 * v for v in shop.make_up), "2 × {each} mm", SHOP),
-        ("drip loop at the roof", tuple(entries * v for v in shop.drip_loop), f"{entries} × {{each}} mm", SHOP),
+        (
+            "drip loop at the roof",
+            tuple(entries * v for v in shop.drip_loop),
+            f"{entries} × {{each}} mm",
+            SHOP,
+        ),
         ("service loop", shop.service_loop, "1 × {each} mm", SHOP),
         (
             "slack on unproven legs",
@@ -47,13 +52,25 @@ def cut(coach: Coach, legs: tuple[Leg, ...]) -> Cut:
         "slack on unproven legs": [f"{share:.0%}" for share in shop.unproven],
     }
     figures = [
-        Figure(f"{name}, {end}", values[i], "mm", formula.format(each=each[name][i]) if name in each else formula, source)
+        Figure(
+            f"{name}, {end}",
+            values[i],
+            "mm",
+            formula.format(each=each[name][i]) if name in each else formula,
+            source,
+        )
         for name, values, formula, source in lines
         for i, end in enumerate(ENDS)
     ]
     total = tuple(sum(values[i] for _, values, _, _ in lines) for i in range(3))
     figures += [
-        Figure(f"cut length per core, {end}", total[i], "mm", "measured length and all allowances", "sum of the above")
+        Figure(
+            f"cut length per core, {end}",
+            total[i],
+            "mm",
+            "measured length and all allowances",
+            "sum of the above",
+        )
         for i, end in enumerate(ENDS)
     ]
     return Cut((total[0], total[1], total[2]), tuple(figures))
@@ -90,7 +107,9 @@ def place_joints(coach: Coach, legs: tuple[Leg, ...], longest: int) -> tuple[Joi
     end = at + shop.service_loop[2] + shop.make_up[2]
     placed = []
     for where, reached in joints(end, longest, merged([(near, far) for near, far, _ in ways_in])):
-        begins, leg, p, q = max((stop for stop in stops if stop[0] <= where), key=lambda stop: stop[0], default=stops[0])
+        begins, leg, p, q = max(
+            (stop for stop in stops if stop[0] <= where), key=lambda stop: stop[0], default=stops[0]
+        )
         opening = min((name for near, far, name in ways_in if near <= where <= far), default="")
         placed.append(Joint(where, _along(p, q, where - begins), leg.space, opening, reached))
     return tuple(placed)

@@ -16,10 +16,12 @@ from drawcord.routes.order import Order
 from drawcord.routes.route import NoRoute, Route
 from drawcord.ways.derive import passages as derive
 from drawcord.ways.passage import Passage
-from drawcord.ways.ways import Ways, living_areas
 from drawcord.ways.runs import OnRoof
+from drawcord.ways.ways import Ways, living_areas
 
-Node = tuple[str, str]  # a side of a passage (passage, space), a terminal (terminal, space) or a barred space's hub
+Node = tuple[
+    str, str
+]  # a side of a passage (passage, space), a terminal (terminal, space) or a barred space's hub
 
 
 def explain(order: Order) -> NoRoute:
@@ -51,7 +53,12 @@ def explain(order: Order) -> NoRoute:
         apart = _apart(ways, space)
         for one, two in combinations(names, 2):
             gap = apart.get((one, two))
-            _both(flow, (one, space), (two, space), f"what fills {space} leaves no way from {one} to {two}" if gap else None)
+            _both(
+                flow,
+                (one, space),
+                (two, space),
+                f"what fills {space} leaves no way from {one} to {two}" if gap else None,
+            )
     source, target = (start, ends[start]), (goal, ends[goal])
     if not nx.has_path(flow, source, target):
         sentence = f"nothing that the sketch shows leads from {start} to {goal}: no chain of touching spaces joins them"
@@ -74,7 +81,9 @@ def _both(flow: nx.DiGraph, one: Node, two: Node, bar: str | None) -> None:
 def _stripped(coach: Coach) -> Coach:
     """The coach as its spaces alone, with nothing in the way."""
     spaces = {name: replace(space, taken=(), barred="") for name, space in coach.spaces.items()}
-    return replace(coach, spaces=spaces, moving_parts={}, hazards={}, obstructions={}, doors={}, windows={}, found={})
+    return replace(
+        coach, spaces=spaces, moving_parts={}, hazards={}, obstructions={}, doors={}, windows={}, found={}
+    )
 
 
 def _bars(order: Order, every: dict[str, Passage]) -> Iterator[tuple[str, str]]:
@@ -116,7 +125,7 @@ def _fewest(flow: nx.DiGraph, source: Node, target: Node) -> list[str]:
     heap: list[tuple[int, tuple[str, ...], Node]] = [(0, (), source)]
     done = set()
     while heap:
-        count, bars, node = heappop(heap)
+        _, bars, node = heappop(heap)
         if node == target:
             return list(bars)
         if node in done:

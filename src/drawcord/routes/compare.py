@@ -14,7 +14,14 @@ from drawcord.routes.reaching import reach
 from drawcord.routes.route import Answer, Criteria, NoRoute, Route
 from drawcord.routes.weighing import spoken, weights
 
-TOLERANCE = (500, 500, 0, 0, 600, 0)  # what a search that meets its bound of labels may miss by, and multiples
+TOLERANCE = (
+    500,
+    500,
+    0,
+    0,
+    600,
+    0,
+)  # what a search that meets its bound of labels may miss by, and multiples
 BELOW = ("roof", "bay", "underfloor")  # spaces that are no part of a descent indoors
 
 
@@ -29,19 +36,28 @@ def compare(order: Order) -> Answer:
         return _closed(order, explain(order))
     found = _search(order, netted, by)
     routes = _measured(order, netted, found.paths)
-    left_out = _out_of_reach(order, routes)
+    left_out = _out_of_reach(routes)
     if left_out:
         found = _search(order, netted, by, within_reach=True)
         routes = _measured(order, netted, found.paths)
     others = _measured(order, netted, _descents(order, netted, by))
-    left_out = list(dict.fromkeys([*left_out, *_out_of_reach(order, [*routes, *others])]))
+    left_out = list(dict.fromkeys([*left_out, *_out_of_reach([*routes, *others])]))
     good, good_others = ([route for route in some if route.reachable] for some in (routes, others))
     if not good and not good_others:
         return _closed(order, no_joint(order, [*routes, *others]), left_out)
-    candidates = offer(order.name, good, good_others, by, order.coach.shop.preferences.shown, _twins([*routes, *others]))
+    candidates = offer(
+        order.name, good, good_others, by, order.coach.shop.preferences.shown, _twins([*routes, *others])
+    )
     cable = order.cable
     return Answer(
-        order.name, cable.start, cable.end, candidates, None, found.exact, _guarantee(order, found, len(good)), tuple(left_out)
+        order.name,
+        cable.start,
+        cable.end,
+        candidates,
+        None,
+        found.exact,
+        _guarantee(order, found, len(good)),
+        tuple(left_out),
     )
 
 
@@ -103,7 +119,7 @@ def _twins(routes: Iterable[Route]) -> dict[Criteria, tuple[tuple[str, ...], ...
     return {criteria: tuple(orders) for criteria, orders in found.items()}
 
 
-def _out_of_reach(order: Order, routes: Iterable[Route]) -> list[str]:
+def _out_of_reach(routes: Iterable[Route]) -> list[str]:
     return [
         f"{' > '.join(route.spaces)} is no candidate: "
         + "; ".join(finding.sentence for finding in route.findings if finding.severity.name == "REFUSAL")
@@ -115,14 +131,15 @@ def _out_of_reach(order: Order, routes: Iterable[Route]) -> list[str]:
 def _guarantee(order: Order, found: EfficientSet, count: int) -> str:
     preferences = order.coach.shop.preferences
     within = (
-        f"no longer than {preferences.length_times:g} times the shortest, at most {preferences.holes_more} holes of each kind "
-        f"more than the fewest, and no more than {preferences.minutes_times:g} times the least work"
+        f"no longer than {preferences.length_times:g} times the shortest, "
+        f"at most {preferences.holes_more} holes of each kind more than the fewest, "
+        f"and no more than {preferences.minutes_times:g} times the least work"
     )
     if found.exact:
         ways = "way is" if count == 1 else "ways are"
         return f"Exact on the graph: among the routes {within}, {count} {ways} beaten by no other in every criterion."
     if found.tolerance is None:
-        return f"The bound of {preferences.most_labels} partial routes was met before any way was found; nothing is proved."
+        return f"The bound of {preferences.most_labels} partial routes was met before any way was found."
     names = zip(Criteria._fields, found.tolerance, strict=True)
     misses = ", ".join(spoken(name, amount) for name, amount in names if amount)
     return (

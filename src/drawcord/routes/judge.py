@@ -14,7 +14,11 @@ PRACTICE = "common practice, no source"
 
 
 def findings(
-    order: Order, way: tuple[Crossing, ...], legs: tuple[Leg, ...], holes: tuple[Hole, ...], joints: tuple[Joint, ...]
+    order: Order,
+    way: tuple[Crossing, ...],
+    legs: tuple[Leg, ...],
+    holes: tuple[Hole, ...],
+    joints: tuple[Joint, ...],
 ) -> list[Finding]:
     """Every finding about a route but the electrical ones."""
     return [
@@ -53,14 +57,18 @@ def _before_drilling(coach: Coach, hole: Hole) -> list[Finding]:
             continue
         depth = min(space.box.x1 - space.box.x0, space.box.y1 - space.box.y0)
         if depth < 3 * (hole.diameter + 2 * coach.shop.clearances.measuring_error):
-            sentence = f"blind hit into {space.id}, only {depth} mm deep: measure twice, drill a pilot hole first"
+            sentence = (
+                f"blind hit into {space.id}, only {depth} mm deep: measure twice, drill a pilot hole first"
+            )
             found.append(Finding(Severity.CAUTION, hole.id, sentence, PRACTICE))
     return found
 
 
 def _apart(box: tuple[int, ...], point: Point) -> int:
     """How far a point is from a box [mm], rounded down."""
-    return math.floor(math.hypot(*(max(box[2 * a] - point[a], 0, point[a] - box[2 * a + 1]) for a in (0, 1, 2))))
+    return math.floor(
+        math.hypot(*(max(box[2 * a] - point[a], 0, point[a] - box[2 * a + 1]) for a in (0, 1, 2)))
+    )
 
 
 def _joints(order: Order, joints: tuple[Joint, ...]) -> list[Finding]:
@@ -98,7 +106,9 @@ def consents(coach: Coach, criteria: Criteria, holes: tuple[Hole, ...]) -> tuple
     needed = []
     if criteria.roof_holes:
         places = ", ".join(hole.id for hole in holes if hole.kind == "roof")
-        needed.append(f"{criteria.roof_holes} new hole{'s' * (criteria.roof_holes > 1)} through the roof: {places}")
+        needed.append(
+            f"{criteria.roof_holes} new hole{'s' * (criteria.roof_holes > 1)} through the roof: {places}"
+        )
     if criteria.in_sight and "raceway in sight" not in given:
         needed.append(f"{criteria.in_sight} mm of surface raceway in sight")
     return tuple(needed)

@@ -37,7 +37,9 @@ def crossings(ways: Ways, start: str, end: str, stations: tuple[str, ...]) -> tu
         found.append(Crossing(passage, here, there, station.mouths[here], station.mouths[there]))
         here = there
     tight = _tight(ways, terminals[start].point, terminals[end].point, found)
-    before, after = (_total(ways, terminals[start].point, terminals[end].point, way) for way in (found, tight))
+    before, after = (
+        _total(ways, terminals[start].point, terminals[end].point, way) for way in (found, tight)
+    )
     return tuple(tight if after is not None and (before is None or after <= before) else found)
 
 

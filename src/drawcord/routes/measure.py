@@ -30,7 +30,12 @@ def measure(order: Order, stations: tuple[str, ...]) -> Route:
         criteria=criteria,
         cut_length=lengths.length,
         figures=(*_sums(criteria), *lengths.figures, *electric.figures(order, likely)),
-        findings=tuple(sorted({*judging.findings(order, way, legs, holes, joints), *electric.judge(order, likely)}, reverse=True)),
+        findings=tuple(
+            sorted(
+                {*judging.findings(order, way, legs, holes, joints), *electric.judge(order, likely)},
+                reverse=True,
+            )
+        ),
         consents=judging.consents(coach, criteria, holes),
         unproven=(
             *(leg.space for leg in legs if leg.standing == "unproven"),
@@ -45,7 +50,9 @@ def _criteria(order: Order, way: tuple[Crossing, ...], legs: tuple[Leg, ...]) ->
     doubt = 0
     for leg in legs:
         space = coach.spaces[leg.space]
-        seconds += run_seconds(leg.length - leg.through_length, labour.metre[space.kind]) + opening_seconds(space, coach)
+        seconds += run_seconds(leg.length - leg.through_length, labour.metre[space.kind]) + opening_seconds(
+            space, coach
+        )
         doubt += micronats(space.chance)
     for crossing in way:
         hole = crossing.passage.hole
@@ -85,5 +92,11 @@ def _sums(criteria: Criteria) -> tuple[Figure, ...]:
         Figure("holes through the roof", criteria.roof_holes, "1", "counted", "geometry"),
         Figure("inner holes", criteria.inner_holes, "1", "counted", "geometry"),
         Figure("work", criteria.seconds / 60, "min", "runs, holes, openings and ends", "shop's labour.yaml"),
-        Figure("doubt", criteria.doubt / 1e6, "nat", "- ln of the chance that all is clear", "sketch, job and shop's preferences.yaml"),
+        Figure(
+            "doubt",
+            criteria.doubt / 1e6,
+            "nat",
+            "- ln of the chance that all is clear",
+            "sketch, job and shop's preferences.yaml",
+        ),
     )

@@ -18,14 +18,15 @@ from numpy.typing import ArrayLike, NDArray
 from drawcord.routes.least import FAR, least
 
 Array = NDArray[np.int64]
-Vector = tuple[int, ...]
+Vector = tuple[int, ...]  # one number a criterion
+States = tuple[int, ...]
 
 
 class Path(NamedTuple):
     """A route as the searches see it: its cost in every criterion, and its states from start to goal."""
 
     vector: Vector
-    states: tuple[int, ...]
+    states: States
 
 
 @dataclass(frozen=True)

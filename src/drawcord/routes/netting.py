@@ -24,7 +24,9 @@ class Netted:
         start, goal = order.cable.start, order.cable.end
         nodes: Any = graph.nodes
         self.mouths = [start, goal] + sorted(
-            node for node, data in nodes(data=True) if data["kind"] == "mouth" and data["passage"] not in refused
+            node
+            for node, data in nodes(data=True)
+            if data["kind"] == "mouth" and data["passage"] not in refused
         )
         state = {node: number for number, node in enumerate(self.mouths)}
         over: dict[str, tuple[int, tuple[int, ...]]] = {}
@@ -59,7 +61,12 @@ class Netted:
                     costs.append((length + thick, seen, roof, inner, seconds + minutes, doubt))
         first = nodes[start]["space"]
         self.base = Criteria(
-            0, 0, 0, 0, entering[first]["seconds"] + 2 * order.coach.shop.labour.terminal, entering[first]["doubt_micronats"]
+            0,
+            0,
+            0,
+            0,
+            entering[first]["seconds"] + 2 * order.coach.shop.labour.terminal,
+            entering[first]["doubt_micronats"],
         )
         self.net = Net.of(
             [index[nodes[mouth]["space"]] if mouth != goal else GOAL for mouth in self.mouths],

@@ -13,14 +13,17 @@ def unbeaten(routes: Sequence[Route]) -> list[Route]:
     """The routes that no other equals or beats in every criterion; of equals the first."""
     kept: list[Route] = []
     for route in sorted(routes, key=lambda r: (r.criteria, r.spaces, r.passages)):
-        if not any(all(a <= b for a, b in zip(other.criteria, route.criteria, strict=True)) for other in kept):
+        if not any(
+            all(a <= b for a, b in zip(other.criteria, route.criteria, strict=True)) for other in kept
+        ):
             kept.append(route)
     return kept
 
 
 def lightest_each(routes: Sequence[Route], by: tuple[int, ...]) -> list[Route]:
     """For each order of passages the lightest route, lightest first: the same way a hand's breadth aside is
-    no choice worth a person's time."""
+    no choice worth a person's time.
+    """
     best: dict[Spaces, Route] = {}
     for route in sorted(routes, key=lambda r: (score(r.criteria, by), r.criteria, r.spaces, r.passages)):
         best.setdefault(route.passages, route)

@@ -20,7 +20,8 @@ def _across(box: Box, axis: int, lo: int, hi: int) -> Box:
 
 def slabs(a: Space, b: Space, coach: Coach) -> Iterator[tuple[int, Box]]:
     """The boxes that lie between touching faces of two spaces, each with its axis: `a`'s face is one side of
-    it and `b`'s the other, in order of place. A nested space gives one flat slab for each of its side faces."""
+    it and `b`'s the other, in order of place. A nested space gives one flat slab for each of its side faces.
+    """
     for inner, outer in ((a, b), (b, a)):
         if nested(inner.kind, inner.box, outer.box):
             for side in EVERY:
@@ -33,7 +34,11 @@ def slabs(a: Space, b: Space, coach: Coach) -> Iterator[tuple[int, Box]]:
             return
     gaps = [_gap(a.box, b.box, axis) for axis in (0, 1, 2)]
     for axis, gap in enumerate(gaps):
-        if gap < 0 or gap > _tolerance(a, b, coach, axis) or any(g >= 0 for o, g in enumerate(gaps) if o != axis):
+        if (
+            gap < 0
+            or gap > _tolerance(a, b, coach, axis)
+            or any(g >= 0 for o, g in enumerate(gaps) if o != axis)
+        ):
             continue
         towards = Direction(axis, 1 if a.box.span(axis)[0] < b.box.span(axis)[0] else -1)
         if towards == a.front or Direction(axis, -towards.sign) == b.front:

@@ -5,6 +5,7 @@ from itertools import combinations
 
 from drawcord.coach.box import Box
 from drawcord.coach.coach import Coach, Declared, Space
+from drawcord.coach.kinds import Standing
 from drawcord.ways.contact import clear, mouths, on_faces, slabs
 from drawcord.ways.passage import Passage, pair_id
 from drawcord.ways.raceway import Raceway
@@ -27,14 +28,12 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
     touching: dict[tuple[str, str], Mouths] = {}
     spaces = [space for space in coach.spaces.values() if space.kind != "roof"]
     usable = [space for space in spaces if not space.barred]
-    for a, b in combinations(usable, 2):
-        found = tuple(_mouths(a, b, coach, rooms, avoid))
-        if found:
-            touching[a.id, b.id] = found
+    for one, two in combinations(usable, 2):
+        if found := tuple(_mouths(one, two, coach, rooms, avoid)):
+            touching[one.id, two.id] = found
     if not coach.spaces["roof"].barred:
         for space in usable:
-            found = tuple(new_entries(space, coach, roof))
-            if found:
+            if found := tuple(new_entries(space, coach, roof)):
                 touching[_pair("roof", space.id)] = _ordered(space.id, found)
     found_passages: dict[str, Passage] = {}
     problems: list[Problem] = []
@@ -47,7 +46,9 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
         if not places and (declared.passage.opening == "closed" or declared.passage.standing == "blocked"):
             continue  # what geometry closes already may be declared closed
         if not places:
-            sentence = f"{declared.id} joins {a} and {b}, but they do not touch{' there' if declared.at else ''}"
+            sentence = (
+                f"{declared.id} joins {a} and {b}, but they do not touch{' there' if declared.at else ''}"
+            )
             problems.append(Problem(("passages", declared.id), sentence, file=_role(coach, declared.id)))
             continue
         if declared.at is None:
@@ -95,7 +96,9 @@ def _avoided(coach: Coach) -> list[Box]:
     ]
 
 
-def _mouths(a: Space, b: Space, coach: Coach, rooms: dict[str, Raceway], avoid: list[Box]) -> Iterator[tuple[Box, Box]]:
+def _mouths(
+    a: Space, b: Space, coach: Coach, rooms: dict[str, Raceway], avoid: list[Box]
+) -> Iterator[tuple[Box, Box]]:
     for axis, slab in slabs(a, b, coach):
         third = [
             space.box
@@ -131,7 +134,7 @@ def _derived(a: str, b: str, places: Mouths, coach: Coach) -> Passage:
     name = pair_id(a, b)
     both_rooms = one.kind == two.kind == "room" and all(m == n for m, n in places)
     unproven = one.hidden or two.hidden or one.kind == two.kind == "bay"
-    standing = "unproven" if unproven else "proven"
+    standing: Standing = "unproven" if unproven else "proven"
     chance = coach.shop.preferences.chance_clear if unproven else 1.0
     standing, chance, source = coach.found.get(name, (standing, chance, "geometry"))
     return Passage(
@@ -154,16 +157,19 @@ def _bored(a: str, b: str) -> str:
 
 def _declared(declared: Declared, a: str, b: str, places: Mouths, coach: Coach) -> Passage:
     written = declared.passage
-    standing, chance, source = _derived(a, b, places, coach).standing, written.chance, written.source or "sketch"
+    standing: Standing = _derived(a, b, places, coach).standing
     if written.standing:
         standing = written.standing
     elif written.chance is not None:
         standing = "unproven"
     elif written.opening == "exists":
         standing = "proven"
-    chance = {"proven": 1.0, "blocked": 0.0}.get(standing, coach.shop.preferences.chance_clear if chance is None else chance)
-    standing, chance, source = coach.found.get(declared.id, (standing, chance, source))
-    barred = "it is blocked" if standing == "blocked" else "it is closed" if written.opening == "closed" else ""
+    likely = coach.shop.preferences.chance_clear if written.chance is None else written.chance
+    chance = {"proven": 1.0, "blocked": 0.0}.get(standing, likely)
+    standing, chance, source = coach.found.get(declared.id, (standing, chance, written.source or "sketch"))
+    barred = (
+        "it is blocked" if standing == "blocked" else "it is closed" if written.opening == "closed" else ""
+    )
     return Passage(
         id=declared.id,
         a=a,

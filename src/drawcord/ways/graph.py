@@ -57,7 +57,14 @@ def build_graph(
         for space, point in station.mouths.items():
             node = f"{station.id}@{space}"
             graph.add_node(
-                node, kind="mouth", space=space, passage=passage.id, station=station.id, x=point[0], y=point[1], z=point[2]
+                node,
+                kind="mouth",
+                space=space,
+                passage=passage.id,
+                station=station.id,
+                x=point[0],
+                y=point[1],
+                z=point[2],
             )
             mouths[space].append((node, point, passage.other(space)))
             ends.append((node, point))

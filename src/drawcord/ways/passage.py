@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from drawcord.coach.box import Box, Point
+from drawcord.coach.kinds import Standing
 
 
 @dataclass(frozen=True)
@@ -22,7 +23,7 @@ class Passage:
     mouths: tuple[tuple[Box, Box], ...]
     opening: str
     hole: str
-    standing: str
+    standing: Standing
     chance: float
     source: str
     size: int = 0

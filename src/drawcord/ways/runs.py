@@ -28,7 +28,9 @@ class OnRoof:
         obstacles = [thing.keep[:4] for thing in coach.obstacles.values()]
         # What lifts takes the roof above it along: no cable crosses from fixed to lifted roof.
         obstacles += [
-            part.sweep[:4] for part in coach.moving_parts.values() if part.sweep.z1 > coach.levels.roof >= part.sweep.z0
+            part.sweep[:4]
+            for part in coach.moving_parts.values()
+            if part.sweep.z1 > coach.levels.roof >= part.sweep.z0
         ]
         self.z = coach.levels.roof
         self.plan = RoofRuns(coach.outline, obstacles, coach.shop.clearances.roof_edge, self.z, square)

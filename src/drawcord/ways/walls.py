@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 from drawcord.coach.box import Box
 from drawcord.coach.coach import Coach, Space
-from drawcord.coach.faces import AFT, EVERY, FORWARD, LEFT, RIGHT, Direction
+from drawcord.coach.faces import AFT, FORWARD, LEFT, RIGHT, Direction
 
 PROUD = 30  # mm: raceway stands this far out from the wall; what is nearer is in its way
 BACKED = 80  # mm: a wall lies no further behind the side of a room than this
 WALLS = ("panel wall", "chase", "void", "vent stack", "appliance vent")  # spaces whose sides are fixed walls
-UPRIGHT = (FORWARD, AFT, LEFT, RIGHT)
+UPRIGHT: tuple[Direction, ...] = (FORWARD, AFT, LEFT, RIGHT)
 
 
 def faces(room: Space, coach: Coach) -> tuple[Box, ...]:
@@ -58,7 +58,9 @@ def _candidates(room: Space, coach: Coach) -> Iterator[tuple[Box, Direction]]:
     """Faces with the direction they look in, before anything that stands in front of them is taken away."""
     left, right = coach.bounds[2] + coach.rig.shell.wall, coach.bounds[3] - coach.rig.shell.wall
     front, rear = coach.bounds[0] + coach.rig.shell.wall, coach.bounds[1] - coach.rig.shell.wall
-    fixed = [space for space in coach.spaces.values() if space.kind not in ("roof", "room") and not space.moving]
+    fixed = [
+        space for space in coach.spaces.values() if space.kind not in ("roof", "room") and not space.moving
+    ]
     for side in UPRIGHT:
         looking = Direction(side.axis, -side.sign)
         face = side.face(room.box)
@@ -68,19 +70,22 @@ def _candidates(room: Space, coach: Coach) -> Iterator[tuple[Box, Direction]]:
             yield face, looking
             continue
         behind = _thick(face, looking, -BACKED, -1)
-        backing = [*coach.partitions.values(), *(s.box for s in fixed if s.kind in WALLS or looking in s.plain)]
+        backing = [
+            *coach.partitions.values(),
+            *(s.box for s in fixed if s.kind in WALLS or looking in s.plain),
+        ]
         for box in sorted(set(backing)):
             if common := box.overlap(behind):
                 yield both_axis(common, face, side.axis, at), looking
-    for box in (
-        *((box, UPRIGHT) for box in coach.partitions.values()),
-        *((s.box, UPRIGHT if s.kind in WALLS else s.plain) for s in fixed),
-    ):
-        solid, sides = box
+    solids = [(box, UPRIGHT) for box in coach.partitions.values()]
+    solids += [
+        (s.box, UPRIGHT if s.kind in WALLS else tuple(d for d in s.plain if d in UPRIGHT)) for s in fixed
+    ]
+    for solid, sides in solids:
         for side in sides:
             face = side.face(solid)
             at = face.span(side.axis)[0]
             lo, hi = room.box.span(side.axis)
             common = Box(*((max, min)[i % 2](face[i], room.box[i]) for i in range(6)))
-            if side in EVERY[:4] and lo < at < hi and all(common[2 * i] < common[2 * i + 1] for i in range(3) if i != side.axis):
+            if lo < at < hi and all(common[2 * i] < common[2 * i + 1] for i in range(3) if i != side.axis):
                 yield common, side

@@ -6,7 +6,7 @@ from itertools import product
 
 import networkx as nx
 
-from drawcord.coach.box import Box, Point
+from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.ways.derive import passages as derive
 from drawcord.ways.graph import build_graph
@@ -62,7 +62,9 @@ def _points(passage: Passage) -> list[tuple[Point, Point]]:
 
     Few are enough: a route is pulled tight afterwards, within the mouths it goes through.
     """
-    by_size = sorted(passage.mouths, key=lambda pair: (-sum(pair[0][i + 1] - pair[0][i] for i in (0, 2, 4)), pair))
+    by_size = sorted(
+        passage.mouths, key=lambda pair: (-sum(pair[0][i + 1] - pair[0][i] for i in (0, 2, 4)), pair)
+    )
     points: list[tuple[Point, Point]] = []
     for number, (near, far) in enumerate(by_size[:FRAGMENTS] if passage.hole != "roof" else by_size):
         across = []
@@ -71,7 +73,9 @@ def _points(passage: Passage) -> list[tuple[Point, Point]]:
             if near.span(axis) != far.span(axis):
                 across.append([(lo, far.span(axis)[0])])  # along the passage: from one face to the other
             else:
-                across.append([(v, v) for v in ((lo, hi) if hi - lo > WIDE and not number else ((lo + hi) // 2,))])
+                across.append(
+                    [(v, v) for v in ((lo, hi) if hi - lo > WIDE and not number else ((lo + hi) // 2,))]
+                )
         points += [((x[0], y[0], z[0]), (x[1], y[1], z[1])) for x, y, z in product(*across)]
     return list(dict.fromkeys(points))
 

@@ -1,0 +1,46 @@
+"""Routes through other spaces that cost exactly the same in every criterion."""
+
+import numpy as np
+
+from drawcord.routes.net import Found, Net, Path, States
+from drawcord.routes.packing import Packing
+from drawcord.routes.steps import Steps
+
+
+def twins(net: Net, path: Path, most_labels: int) -> Found:
+    """All other orders of spaces that have a path of the same vector, in order of spaces.
+
+    Each with its first path in order of states. Depth first over the orders of spaces; a partial path is
+    given up when its bound is above the vector anywhere. `most_labels` bounds the partial paths made.
+    """
+    ideal, vector = net.least[net.start], np.array(path.vector)
+    fields = Packing([2 * most for most in path.vector])
+    out = Steps(net, net.cost, net.least, fields, vector - ideal).out
+    guard, whole = fields.guard, fields.pack(path.vector)
+    fence = whole | guard
+    own, found, labels = net.order(path.states), [], 1
+    stack: list[tuple[int, list[tuple[int, States]]]] = [
+        (1 << net.space[net.start], [(fields.pack(ideal.tolist()), (net.start,))])
+    ]
+    while stack:
+        if labels > most_labels:
+            return Found(tuple(found), complete=False)
+        seen, entries = stack.pop()
+        nodes: dict[int, dict[tuple[int, int], States]] = {}
+        for bound, states in entries:
+            if states[-1] == net.goal:
+                if bound == whole and net.order(states) != own:
+                    found.append(Path(path.vector, states))
+                continue
+            for head, bit, added in out(states[-1]):
+                further = bound + added
+                if seen & bit or fence - further & guard != guard:
+                    continue
+                node = nodes.setdefault(bit, {})
+                node[further, head] = min(node.get((further, head), (*states, head)), (*states, head))
+        labels += sum(map(len, nodes.values()))
+        stack.extend(
+            (seen | bit, [(bound, states) for (bound, _), states in sorted(node.items())])
+            for bit, node in sorted(nodes.items(), reverse=True)
+        )
+    return Found(tuple(found), complete=True)

@@ -1,0 +1,79 @@
+from itertools import combinations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from drawcord.sheets.labels import Board, Patch
+
+PAGE = Patch(0, 100, 0, 60)
+SIZE = (8.0, 3.0)
+
+
+def test_a_free_wish_is_granted():
+    board = Board("plan", PAGE)
+    assert board.place(SIZE, [(50, 30)]) == ((50, 30), False)
+
+
+def test_a_taken_wish_passes_to_the_next():
+    board = Board("plan", PAGE)
+    board.block(Patch.around((50, 30), 2, 2))
+    assert board.place(SIZE, [(50, 30), (70, 30)]) == ((70, 30), False)
+
+
+def test_a_wish_off_the_page_is_none():
+    assert Board("plan", PAGE).place(SIZE, [(99, 30)]) is None
+
+
+def test_a_tag_without_a_wish_is_led_to_its_anchor():
+    # It lies beside the anchor, near it, and not over it.
+    board = Board("plan", PAGE)
+    board.block(Patch.around((50, 30), 4, 4))
+    spot = board.place(SIZE, (), (50, 30))
+    assert spot.led
+    assert not Patch.around(spot.centre, *SIZE).meets(Patch.around((50, 30), 4, 4))
+    assert abs(spot.centre[0] - 50) < 15
+    assert abs(spot.centre[1] - 30) < 10
+
+
+def test_the_wish_that_covers_least_wins():
+    # The middle of a space crossed by cable is worse than its edge.
+    board = Board("plan", PAGE)
+    board.avoid(Patch(45, 55, 25, 35), 4.0)
+    assert board.place(SIZE, [(50, 30), (70, 30)]).centre == (70, 30)
+
+
+def test_a_full_page_leaves_a_tag_out():
+    # Rather no tag than one on top of another.
+    board = Board("plan", PAGE)
+    board.block(PAGE)
+    assert board.place(SIZE, [(50, 30)], (50, 30)) is None
+
+
+sizes = st.tuples(st.floats(2, 20), st.floats(2, 5))
+anchors = st.tuples(st.floats(0, 100), st.floats(0, 60))
+
+
+@given(st.lists(st.tuples(sizes, anchors), max_size=30))
+def test_placed_tags_never_overlap_nor_leave_the_page(asked):
+    board = Board("plan", PAGE)
+    placed = []
+    for size, anchor in asked:
+        spot = board.place(size, [anchor], anchor)
+        if spot:
+            placed.append(Patch.around(spot.centre, *size))
+    assert [pair for pair in combinations(placed, 2) if pair[0].meets(pair[1])] == []
+    for patch in placed:
+        assert -1e-6 <= patch.x0
+        assert patch.x1 <= 100 + 1e-6
+        assert -1e-6 <= patch.y0
+        assert patch.y1 <= 60 + 1e-6
+
+
+@pytest.mark.parametrize("count", [12])
+def test_the_same_requests_give_the_same_places(count):
+    def run():
+        board = Board("plan", PAGE)
+        return [board.place(SIZE, (), (50, 30)) for _ in range(count)]
+
+    assert run() == run()

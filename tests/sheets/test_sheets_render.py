@@ -1,0 +1,93 @@
+import hashlib
+import os
+import subprocess
+import sys
+from pathlib import Path
+from xml.etree import ElementTree
+
+import matplotlib as mpl
+import pytest
+
+from drawcord.sheets.candidates_sheet import candidates_sheets
+from drawcord.sheets.render import to_png, to_svg
+from drawcord.sheets.rig_sheet import rig_sheet
+from drawcord.sheets.route_sheet import route_sheet
+from drawcord.sheets.style import house_style
+
+HERE = Path(__file__).parent
+PROGRAM = """
+import hashlib, sys
+sys.path.insert(0, sys.argv[1])
+from sheet_samples import demo
+from drawcord.sheets.render import to_png, to_svg
+from drawcord.sheets.rig_sheet import rig_sheet
+coach = demo("truck-camper")
+for make in (to_svg, to_png):
+    print(hashlib.sha256(make(rig_sheet(coach))).hexdigest())
+"""
+
+
+def test_the_same_sheet_gives_the_same_bytes_under_any_hash_seed():
+    # In processes of their own, for the seed is fixed when an interpreter starts.
+    digests = set()
+    for seed in ("0", "1", "4242"):
+        run = subprocess.run(
+            [sys.executable, "-c", PROGRAM, str(HERE)],
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            capture_output=True,
+            text=True,
+            check=True,
+        )
+        digests.add(run.stdout)
+    assert len(digests) == 1
+
+
+def test_rendering_twice_gives_the_same_bytes(coach, candidate):
+    figure = route_sheet(coach, candidate)
+    assert to_svg(figure) == to_svg(figure) == to_svg(route_sheet(coach, candidate))
+    assert to_png(figure) == to_png(route_sheet(coach, candidate))
+
+
+def test_the_users_settings_change_nothing(coach):
+    # A dark theme, another font and another hash salt are the user's, not the sheet's.
+    plain = to_svg(rig_sheet(coach))
+    theirs = {"font.size": 31, "lines.linewidth": 9, "axes.facecolor": "black", "svg.hashsalt": "mine"}
+    with mpl.rc_context(theirs):
+        before = dict(mpl.rcParams)
+        assert to_svg(rig_sheet(coach)) == plain
+        assert dict(mpl.rcParams) == before  # and the sheet leaves theirs alone
+
+
+def test_house_style_is_undone_after_an_error():
+    size = mpl.rcParams["hatch.linewidth"]
+    with pytest.raises(KeyError), house_style():
+        raise KeyError
+    assert mpl.rcParams["hatch.linewidth"] == size
+
+
+def test_elements_carry_their_ids(coach, candidate):
+    # So that a page or a test finds a space, a leg, a hole or a joint in the drawing.
+    svg = ElementTree.fromstring(to_svg(route_sheet(coach, candidate)))  # noqa: S314 - our own bytes
+    ids = {node.get("id") for node in svg.iter()}
+    assert {"cabin-space-linen", "curb-space-linen", "below-space-bay_c3", "roof-leg-1", "curb-leg-2"} <= ids
+    assert {"roof-hole-H1", "below-hole-H2", "curb-joint-J1", "roof-start", "below-end"} <= ids
+    assert {"cabin-sweep-slide_galley", "roof-thing-shower_dome", "curb-thing-fridge_flue"} <= ids
+
+
+def test_svg_bears_no_date_and_needs_no_font(coach):
+    svg = to_svg(rig_sheet(coach))
+    assert b"dc:date" not in svg
+    assert b"<text" not in svg  # outlines, which look the same everywhere
+
+
+def test_png_has_the_size_of_the_paper(coach, answer):
+    # A4 lying, at 100 dots per inch: 297 mm are 1169 dots. Width and height stand in bytes 16 to 24 (PNG, IHDR).
+    png = to_png(candidates_sheets(coach, answer)[0], dpi=100)
+    assert png[:8] == b"\x89PNG\r\n\x1a\n"
+    assert (int.from_bytes(png[16:20]), int.from_bytes(png[20:24])) == (1169, 826)
+
+
+def test_pictures_differ_where_coaches_differ(coach):
+    # The tests above would pass on an empty page too.
+    assert len(to_png(rig_sheet(coach))) > 100_000
+    assert hashlib.sha256(to_png(rig_sheet(coach))).digest() != hashlib.sha256(to_png(rig_sheet(coach, "in"))).digest()

@@ -1,0 +1,165 @@
+import csv
+import io
+from dataclasses import replace
+
+import pytest
+from sheet_samples import candidate_of
+
+from drawcord.routes.route import Answer, Hole, NoRoute
+from drawcord.sheets.holes import from_side, holes_table, short
+from drawcord.sheets.spoken import compare_text
+from drawcord.sheets.tables import candidates_table, columns, csv_bytes, figures_table, legs_table, text_table
+
+
+def as_dicts(rows):
+    return [dict(zip(rows[0], row, strict=True)) for row in rows[1:]]
+
+
+def test_lengths_in_a_table_for_spreadsheets_are_bare_millimetres(route):
+    legs = as_dicts(legs_table(route))
+    assert [leg["length [mm]"] for leg in legs] == ["1350", "2450", "1995"]
+    assert sum(int(leg["length [mm]"]) for leg in legs) == route.criteria.length
+
+
+def test_lengths_for_people_are_in_their_units(route):
+    # 2450 mm are 96.457 in: 8 feet, and 7/16 to the sixteenth.
+    assert as_dicts(legs_table(route, "m"))[1]["length"] == "2.45\N{NO-BREAK SPACE}m"
+    assert as_dicts(legs_table(route, "in"))[1]["length"] == '8\'\N{NO-BREAK SPACE}0\N{NO-BREAK SPACE}7/16"'
+
+
+def test_holes_are_where_a_tape_finds_them(coach, route):
+    # linen: x 5980..6360, y 1905..2505; the wall's inside is at 45 and 2505, the roof's edge at 0 and 2550.
+    roof, floor = as_dicts(holes_table(coach, route))
+    assert (roof["from front [mm]"], roof["from side [mm]"], roof["side"]) == ("6200", "350", "curb")
+    assert roof["its faces"] if "its faces" in roof else roof["from its faces"] == "160 aft, 295 street"
+    assert (floor["from front [mm]"], floor["from side [mm]"], floor["side"]) == ("6200", "55", "curb")
+    assert floor["above floor [mm]"] == "0"
+    assert floor["from its faces"] == "160 aft, 55 curb"
+    assert [hole["standing"] for hole in (roof, floor)] == ["proven", "unproven"]
+
+
+def test_a_hole_through_a_wall_is_given_across_the_bore(coach, route):
+    # Bored aft through linen's rear face at x = 6360, 300 mm from the curb-side face, 500 mm up.
+    hole = Hole("hole-1", "inner", ("linen", "shower_void"), (6360, 2205, 500), (6380, 2205, 500), 24, "proven")
+    (row,) = as_dicts(holes_table(coach, replace(route, holes=(hole,))))
+    assert row["from its faces"] == "300 street, 500 lower"
+
+
+def test_a_hole_between_spaces_that_touch_is_given_across_the_face(coach, route):
+    # Without any thickness the bore's direction is that of the face it lies in.
+    hole = Hole("hole-1", "inner", ("linen", "shower_void"), (6360, 2205, 500), (6360, 2205, 500), 24, "proven")
+    (row,) = as_dicts(holes_table(coach, replace(route, holes=(hole,))))
+    assert row["from its faces"] == "300 street, 500 lower"
+
+
+def test_the_nearer_side_is_named(coach):
+    assert from_side(coach, 200, on_roof=True) == ("street", 200)
+    assert from_side(coach, 200, on_roof=False) == ("street", 155)
+    assert from_side(coach, 2500, on_roof=True) == ("curb", 50)
+
+
+def test_the_short_table_of_holes_has_everything_but_the_standing(coach, route):
+    header, first, _ = short(holes_table(coach, route, "mm"))
+    assert header[:3] == ["hole", "from > to", "diameter"]
+    assert first[4].split() == ["350", "mm", "curb"]
+
+
+def test_figures_come_with_their_working(route):
+    first = as_dicts(figures_table(route))[0]
+    assert first == {
+        "figure": "voltage drop",
+        "value": "0.84",
+        "unit": "V",
+        "formula": "22 A · 0.038 Ω",
+        "source": "Ohm's law",
+    }
+
+
+def test_candidates_show_every_criterion(answer):
+    first = as_dicts(candidates_table(answer))[0]
+    assert first["length [mm]"] == "5795"
+    assert (first["roof holes"], first["inner holes"], first["work [min]"]) == ("1", "1", "90")
+    assert first["chance clear"] == "60 %"  # exp(-0.510826)
+    assert first["unproven"] == "2"  # bay_c3, and the hole into it
+    assert (first["drop [V]"], first["drop [%]"]) == ("0.84", "1.10")
+    assert first["spaces"] == "roof > linen > bay_c3"
+
+
+def test_a_data_cable_has_no_drop(answer, route):
+    quiet = replace(answer, candidates=(candidate_of(replace(route, figures=())),))
+    assert as_dicts(candidates_table(quiet))[0]["drop [V]"] == ""
+
+
+def test_csv_survives_commas_quotes_and_line_breaks():
+    rows = [["a", "b"], ['say "so", then', "two\nlines"], ["50 Ω", ""]]
+    raw = csv_bytes(rows)
+    assert list(csv.reader(io.StringIO(raw.decode(), newline=""))) == rows
+    assert raw.startswith(b"a,b\r\n")
+
+
+def test_columns_picks_by_name():
+    assert columns([["a", "b", "c"], ["1", "2", "3"]], "c", "a") == [["c", "a"], ["3", "1"]]
+
+
+def test_a_text_table_is_aligned():
+    text = text_table([["name", "mm"], ["linen", "5"], ["bay", "1200"]])
+    assert text == "name     mm\n-----  ----\nlinen     5\nbay    1200\n"
+
+
+def test_a_wide_text_table_keeps_to_a_hundred_columns_and_loses_no_word():
+    rows = [["what", "why", "n"], ["one " * 20, "two " * 40, "7"]]
+    text = text_table(rows)
+    assert max(map(len, text.splitlines())) <= 100
+    assert (text.count("one"), text.count("two")) == (20, 40)
+
+
+def test_a_word_longer_than_the_line_is_broken():
+    text = text_table([["a", "b"], ["x" * 150, "y"]])
+    assert max(map(len, text.splitlines())) <= 100
+    assert text.count("x") == 150
+
+
+@pytest.mark.parametrize("rows", [[["only", "heads"]], [["a"], [""]]])
+def test_an_empty_text_table_is_still_a_table(rows):
+    assert text_table(rows).splitlines()[0].split() == rows[0]
+
+
+def test_a_comparison_says_all_that_a_choice_needs(coach, answer):
+    text = compare_text(coach, answer, "m")
+    assert max(map(len, text.splitlines())) <= 100
+    whole = " ".join(text.split())
+    for part in (
+        "cable pv from junction.pv to controller.pv",
+        "Winner pv-1: roof > linen > bay_c3.",
+        "1.2 m less than the next",
+        "Best at: length, minutes.",
+        "Nobody has looked into: bay_c3, linen~bay_c3.",
+        "Ask the owner first: 1 new hole through the roof.",
+        "Caution: the rafter lies 30 mm from this hole [geometry]",
+        "Every route within 1.5 times the shortest was weighed.",
+        "Left out: roof > shower: the owner excludes it",
+        "pv-9, another descent",
+    ):
+        assert part in whole, part
+
+
+def test_no_route_is_an_answer(coach):
+    why = NoRoute(("linen: the owner excludes it",), ("let linen be used",), "No way leads from a to b.")
+    none = Answer("pv", "a", "b", (), why, exact=True, guarantee="", left_out=())
+    assert compare_text(coach, none).splitlines() == [
+        "Class A coach, 11 m, three slides: cable pv from a to b",
+        "",
+        "NO ROUTE. No way leads from a to b.",
+        "",
+        "Closed by:",
+        "  - linen: the owner excludes it",
+        "",
+        "The smallest change that opens a way:",
+        "  - let linen be used",
+    ]
+
+
+def test_nothing_is_called_compliant(coach, answer):
+    # It can hurt people; what a table or a comparison shows is no permission.
+    words = compare_text(coach, answer) + str(candidates_table(answer))
+    assert "complian" not in words.lower()
