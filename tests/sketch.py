@@ -5,16 +5,19 @@ is 60 mm thick, its ceiling at 2000 mm, its roof at 2060 mm. The shop is fixed h
 `shared/` moves a test.
 """
 
-from typing import Any
+from typing import Any, TypeVar
+
+from pydantic import BaseModel
 
 from drawcord.coach.build import build
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Job
 from drawcord.coach.rig import Rig
-from drawcord.coach.shop import Shop
+from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences, Shop
 from drawcord.words.faults import BadInput, Problem
 
 Data = dict[str, Any]
+Model = TypeVar("Model", bound=BaseModel)
 
 SHELL: Data = {
     "length": 6000,
@@ -135,9 +138,7 @@ def job_data(equipment: Data, cables: dict[str, tuple[str, str] | Data], **secti
         "rig": "rig.yaml",
         "equipment": equipment,
         "cables": {
-            name: {**CABLE, "from": cable[0], "to": cable[1]}
-            if isinstance(cable, tuple)
-            else {**CABLE, **cable}
+            name: {**CABLE, "from": cable[0], "to": cable[1]} if isinstance(cable, tuple) else {**CABLE, **cable}
             for name, cable in cables.items()
         },
         "temperatures": {"coldest": "-20 °C", "hottest": "45 °C"},
@@ -148,20 +149,22 @@ def job_data(equipment: Data, cables: dict[str, tuple[str, str] | Data], **secti
 def shop(**clearances: int) -> Shop:
     """The shop of these tests, with some of its clearances [mm] replaced."""
     changed = {name.replace("_", " "): value for name, value in clearances.items()}
-    whole = {
-        "clearances": {**CLEARANCES, **changed},
-        "labour": LABOUR,
-        "allowances": ALLOWANCES,
-        "preferences": PREFERENCES,
-    }
-    return Shop.model_validate(whole, context={"unit": "mm"}, by_alias=True, by_name=False)
+    return Shop(
+        clearances=model(Clearances, {**CLEARANCES, **changed}),
+        labour=model(Labour, LABOUR),
+        allowances=model(Allowances, ALLOWANCES),
+        preferences=model(Preferences, PREFERENCES),
+    )
+
+
+def model(of: type[Model], data: Data) -> Model:
+    """A model of plain data, as reading a file that states `units: mm` makes it."""
+    return of.model_validate(data, context={"unit": "mm"}, by_alias=True, by_name=False)
 
 
 def coach_of(rig: Data, job: Data | None = None, of: Shop | None = None) -> Coach:
     """The coach of a rig's and a job's contents. Raises BadInput."""
-    options: Data = {"context": {"unit": "mm"}, "by_alias": True, "by_name": False}
-    order = Job.model_validate(job, **options) if job else None
-    return build(Rig.model_validate(rig, **options), order, of or shop())
+    return build(model(Rig, rig), model(Job, job) if job else None, of or shop())
 
 
 def problems_of(rig: Data, job: Data | None = None) -> tuple[Problem, ...]:

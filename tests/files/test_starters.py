@@ -95,9 +95,7 @@ def test_a_length_is_known_as_one(value: str):
     assert A_LENGTH.search(value)
 
 
-@pytest.mark.parametrize(
-    "value", ["6 mm2", "4 min", "10 A", "12.8 V", "60 %", "10 AWG", "floor..ceiling", "-20 °C", 2]
-)
+@pytest.mark.parametrize("value", ["6 mm2", "4 min", "10 A", "12.8 V", "60 %", "10 AWG", "floor..ceiling", "-20 °C", 2])
 def test_other_figures_are_no_lengths(value: object):
     assert not A_LENGTH.search(str(value))
 
@@ -108,6 +106,8 @@ def test_other_figures_are_no_lengths(value: object):
 @example("", "van")
 @example("..", "van")
 @example("2019", "motorhome")
+@example("null", "van")
+@example("true", "fifth-wheel")
 @example("$id ${name} $$", "van")
 @example('back\\slash, "quotes": # and {braces}\n', "truck-camper")
 @example("x" * 200, "travel-trailer")
@@ -136,7 +136,7 @@ def test_any_folder_name_makes_legal_files(tmp_path_factory: pytest.TempPathFact
     ],
 )
 def test_id_resembles_the_name(name: str, identity: str):
-    assert f"\nrig: {identity}\n".encode() in starter("van", name)["rig.yaml"]
+    assert f'\nrig: "{identity}"\n'.encode() in starter("van", name)["rig.yaml"]
 
 
 # The same call writes the same bytes, whatever the seed of the hashes.

@@ -55,6 +55,7 @@ def route():
         ),
         findings=(Finding(Severity.CAUTION, "linen", "the rafter lies 30 mm from this hole", "geometry"),),
         consents=("1 new hole through the roof",),
+        unproven=("bay_c3", "bay_c3~linen"),
     )
 
 

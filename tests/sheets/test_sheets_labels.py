@@ -64,9 +64,9 @@ def test_placed_tags_never_overlap_nor_leave_the_page(asked):
             placed.append(Patch.around(spot.centre, *size))
     assert [pair for pair in combinations(placed, 2) if pair[0].meets(pair[1])] == []
     for patch in placed:
-        assert -1e-6 <= patch.x0
+        assert patch.x0 >= -1e-6
         assert patch.x1 <= 100 + 1e-6
-        assert -1e-6 <= patch.y0
+        assert patch.y0 >= -1e-6
         assert patch.y1 <= 60 + 1e-6
 
 

@@ -17,7 +17,7 @@ def as_dicts(rows):
 
 def test_lengths_in_a_table_for_spreadsheets_are_bare_millimetres(route):
     legs = as_dicts(legs_table(route))
-    assert [leg["length [mm]"] for leg in legs] == ["1350", "2450", "1995"]
+    assert [leg["length [mm]"] for leg in legs] == ["1350", "2450", "1895"]
     assert sum(int(leg["length [mm]"]) for leg in legs) == route.criteria.length
 
 
@@ -31,7 +31,7 @@ def test_holes_are_where_a_tape_finds_them(coach, route):
     # linen: x 5980..6360, y 1905..2505; the wall's inside is at 45 and 2505, the roof's edge at 0 and 2550.
     roof, floor = as_dicts(holes_table(coach, route))
     assert (roof["from front [mm]"], roof["from side [mm]"], roof["side"]) == ("6200", "350", "curb")
-    assert roof["its faces"] if "its faces" in roof else roof["from its faces"] == "160 aft, 295 street"
+    assert roof["from its faces"] == "160 aft, 295 street"
     assert (floor["from front [mm]"], floor["from side [mm]"], floor["side"]) == ("6200", "55", "curb")
     assert floor["above floor [mm]"] == "0"
     assert floor["from its faces"] == "160 aft, 55 curb"
@@ -77,7 +77,7 @@ def test_figures_come_with_their_working(route):
 
 def test_candidates_show_every_criterion(answer):
     first = as_dicts(candidates_table(answer))[0]
-    assert first["length [mm]"] == "5795"
+    assert first["length [mm]"] == "5695"
     assert (first["roof holes"], first["inner holes"], first["work [min]"]) == ("1", "1", "90")
     assert first["chance clear"] == "60 %"  # exp(-0.510826)
     assert first["unproven"] == "2"  # bay_c3, and the hole into it
@@ -133,7 +133,7 @@ def test_a_comparison_says_all_that_a_choice_needs(coach, answer):
         "Winner pv-1: roof > linen > bay_c3.",
         "1.2 m less than the next",
         "Best at: length, minutes.",
-        "Nobody has looked into: bay_c3, linen~bay_c3.",
+        "Nobody has looked into: bay_c3, bay_c3~linen.",
         "Ask the owner first: 1 new hole through the roof.",
         "Caution: the rafter lies 30 mm from this hole [geometry]",
         "Every route within 1.5 times the shortest was weighed.",

@@ -36,7 +36,7 @@ def test_all_views_share_one_scale_and_one_x(name):
         assert x0 == pytest.approx(on_page(figure, found["roof"], 1000, 0)[0], abs=0.01)
     assert len(scales) == 1
     said = next(t.get_text() for ax in figure.axes for t in ax.texts if "scale 1:" in t.get_text())
-    assert float(said.split("1:")[1].split()[0]) == pytest.approx(1 / scales.pop())
+    assert float(said.split("1:")[1].split()[0]) == pytest.approx(1 / scales.pop(), rel=1e-4)
 
 
 def test_the_scale_bar_is_as_long_as_it_says(coach):
@@ -45,7 +45,7 @@ def test_the_scale_bar_is_as_long_as_it_says(coach):
     page = next(ax for ax in figure.axes if ax.get_label() == "page")
     said = next(t.get_text() for t in page.texts if "scale 1:" in t.get_text())
     scale = float(said.split("1:")[1].split()[0])
-    parts = [p for p in page.patches if p.get_height() == pytest.approx(1.2) and p.get_linewidth() == 0.5]  # noqa: RUF069
+    parts = [patch for patch in page.patches if (patch.get_gid() or "").startswith("scale-bar")]
     assert said.startswith("1 m ")
     assert sum(part.get_width() for part in parts) * scale == pytest.approx(1000)
 

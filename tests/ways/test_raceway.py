@@ -165,9 +165,7 @@ def rooms(draw, points=6):
     size = draw(st.tuples(st.integers(2, 7), st.integers(2, 5), st.integers(1, 6)))
     faces = shell(size) + tuple(draw(st.lists(flats(size), max_size=3)))
     taken = tuple(draw(st.lists(solids(size) | flats(size), max_size=8)))
-    on_walls = sorted(
-        {corner for face in faces for square in unit_squares(face) for corner in corners_of(square)}
-    )
+    on_walls = sorted({corner for face in faces for square in unit_squares(face) for corner in corners_of(square)})
     anywhere = st.tuples(*(st.integers(0, extent) for extent in size))
     places = draw(st.lists(st.sampled_from(on_walls) | anywhere, min_size=2, max_size=points))
     return faces, taken, places
@@ -301,6 +299,14 @@ def test_a_window_is_passed_below_or_above_and_above_where_both_are_as_long():
     )
     assert raceway.lengths([(2500, 0, 800), (4500, 0, 800)])[0][1] == 2200
     assert {z for _, _, z in raceway.path((2500, 0, 1000), (4500, 0, 1000))} == {1000, 1300}
+
+
+def test_a_run_is_the_same_both_ways_where_two_are_as_good():
+    # By the front wall and by the rear wall are equal in length, bends and height; each is nearer to one end.
+    raceway = Raceway((FRONT, REAR, LEFT, RIGHT), ())
+    p, q = (2000, 0, 1000), (6000, WIDTH, 1000)
+    assert raceway.lengths([p, q])[0][1] == LENGTH + WIDTH
+    assert raceway.path(p, q) == raceway.path(q, p)[::-1] == (p, (0, 0, 1000), (0, WIDTH, 1000), q)
 
 
 def test_a_rising_run_rises_first():

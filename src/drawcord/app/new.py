@@ -26,6 +26,6 @@ def command(vehicle: VehicleClass, folder: Folder) -> None:
     from drawcord.files.starters import starter  # noqa: PLC0415
     from drawcord.files.writing import write_folder  # noqa: PLC0415
 
-    write_folder(folder, starter(vehicle, folder.name), mark=f"starter {vehicle}")
+    write_folder(folder, starter(vehicle, folder.resolve().name), mark=f"starter {vehicle}")
     say(f"{folder / 'rig.yaml'} and {folder / 'job.yaml'} are there to be measured and corrected.")
     say(f"Next: drawcord check {folder / 'job.yaml'}")

@@ -31,6 +31,6 @@ def _id(name: str, vehicle: str) -> str:
 
 
 def _quoted(name: str) -> str:
-    """`name` as it stands between double quotes in YAML, without what no file can show."""
+    """`name` as it stands between double quotes in YAML, without characters that do not show."""
     shown = "".join(letter for letter in name if letter.isprintable()).strip()
     return json.dumps(shown, ensure_ascii=False)[1:-1]

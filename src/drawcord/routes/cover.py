@@ -8,21 +8,26 @@ from drawcord.routes.net import Vector
 def cover(vectors: Sequence[Vector], most: int) -> list[int]:
     """Indices of up to `most` vectors that cover the others, in the order in which they were chosen.
 
-    First the best in each criterion in turn (of equals the lexicographically smallest), then, as long
-    as there is room, the one that is covered worst: where the largest shortfall of the nearest chosen
-    one, as a share of its criterion's range over all vectors, is largest (of equals the first).
+    First the best in each criterion in turn; of several, the one with the smallest vector. Then, while
+    there is room, the one covered worst. How well a vector is covered is told by its nearest chosen one:
+    by how much that is above it in its worst criterion, as a share of the criterion's range. Of equals
+    the first is taken; vectors that a chosen one nowhere exceeds need no cover.
     """
-    if not vectors:
-        return []
     columns = list(zip(*vectors, strict=True))
-    spans = [max(column) - min(column) or 1 for column in columns]
+    ranges = [max(column) - min(column) or 1 for column in columns]
+    gaps = [1.0] * len(vectors)
     chosen: list[int] = []
+
+    def choose(member: int) -> None:
+        chosen.append(member)
+        for i, vector in enumerate(vectors):
+            above = zip(vectors[member], vector, ranges, strict=True)
+            gaps[i] = min(gaps[i], max((ours - theirs) / size for ours, theirs, size in above))
+
     for criterion in range(len(columns)):
-        best = min(range(len(vectors)), key=lambda i: (vectors[i][criterion], vectors[i], i))
-        if best not in chosen:
-            chosen.append(best)
-
-    def shortfall(member, other):
-        return max((a-b)/span for a, b, span in zip(vectors[member], vectors[other], spans, strict=True))
-
+        best = min(range(len(vectors)), key=lambda i: (vectors[i][criterion], vectors[i]))
+        if best not in chosen and len(chosen) < most:
+            choose(best)
+    while len(chosen) < most and max(gaps, default=0) > 0:
+        choose(gaps.index(max(gaps)))
     return chosen

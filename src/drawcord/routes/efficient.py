@@ -7,7 +7,7 @@ from heapq import heappop, heappush
 import numpy as np
 
 from drawcord.routes.least import least
-from drawcord.routes.net import Net, Path, Vector
+from drawcord.routes.net import Net, Path, States, Vector
 from drawcord.routes.packing import Packing
 from drawcord.routes.reach import Reach
 from drawcord.routes.steps import Steps
@@ -17,10 +17,10 @@ from drawcord.routes.steps import Steps
 class EfficientSet:
     """One path for each efficient vector, in order of weight, then vector.
 
-    If `exact`, every path within the limits costs at least as much as one of these in all criteria, and
-    `tolerance` is zero. Otherwise it costs at least as much as one of these less `tolerance`; that is
-    None where the bound on labels was met before any path, and nothing is known.
-    `labels`: how many partial paths were kept for extension.
+    `exact`: each path within the limits costs in no criterion less than some path of the set.
+    `tolerance`: otherwise it does so by no more than this; None if the bound on labels was met before the
+    first path, so that nothing is known. All zero where exact.
+    `labels`: how many partial paths were made.
     """
 
     paths: tuple[Path, ...]
@@ -37,37 +37,40 @@ def efficient(
     tolerance: Vector,
     reach: Reach | None = None,
 ) -> EfficientSet:
-    """The efficient set among the paths within `limits` (at most, for each criterion) and `reach`.
+    """The efficient set among the paths within `limits` (at most this, in each criterion) and `reach`.
 
-    Multi-criteria label setting, in order of weight: the first path is the lightest one, and what a
-    bound on labels leaves out is heavy. A label is a partial path; its bound is the least that any
-    completion costs, criterion by criterion. It is dropped if its bound passes a limit, if a path already
-    found is nowhere above its bound, or if another label at its state is nowhere above its bound, nor
-    its stretch out of reach, and has entered none but the same spaces: whatever completes the one then
-    completes the other. Of paths with one vector the first in order of states is kept (with `reach`,
-    the first of those with the shortest stretches). `twins` finds the others.
+    Multi-criteria label setting in order of weight, so that the lightest path comes first and a bound on
+    labels costs heavy ones. A label is a partial path; its bound is the least that its completions cost in
+    each criterion. A label is dropped if its bound passes a limit; if a path already found is nowhere above
+    its bound; or if another label at its state is nowhere above its bound, nor its stretch out of reach,
+    and has entered none but the same spaces, since whatever completes the one then completes the other.
+    Of several paths with one vector the first in order of states is kept (with `reach` just one of them);
+    `twins` finds the others.
 
-    `most_labels`: with this many labels made, and at each multiple, paths already found may be
-    above a label's bound by `tolerance`, then by twice that, and so on, and still drop it; with a weight
-    or two at stake this ends soon, since at last any path drops every label.
+    Whenever `most_labels` more labels have been made, a found path may from then on drop a label although it
+    is above the label's bound by `tolerance`, the next time by twice as much, and so on (0 becomes 1), until
+    none is left. Raises ValueError on negative or absurd weights.
     """
     weight = net.weigh(weights)
     cost = np.column_stack([weight, net.cost])
     bounds = np.column_stack([least(net.tail, net.head, weight, len(net.space), net.goal), net.least])
     ideal = bounds[net.start]
-    # A path has at most as many arcs as there are spaces.
-    longest = (cost.max(axis=0, initial=0) * (max(net.space) + 1)).tolist()
-    room = [most if at_most is None else min(most, at_most) for most, at_most in zip(longest, (None, *limits))]
+    room = (cost.max(axis=0, initial=0) * net.spaces).tolist()  # what no path is above
+    room[1:] = [min(most, limit) if limit is not None else most for most, limit in _pairs(room[1:], limits)]
     if (ideal > room).any():
         return EfficientSet((), exact=True, tolerance=(0,) * len(limits), labels=0)
-    fields = Packing([3 * most for most in room] + [reach.longest if reach else 0])
-    steps = Steps(net, cost, bounds, fields, np.array(room) - ideal)
-    guard = fields.guard
-    full = fields.pack(room) + (reach.longest if reach else 0) | guard
-    stretch_mask = (1 << fields.width[-1]) - 1
-    slack, granted, budget = 0, None, most_labels
+
+    # The fields: weight, criteria, stretch out of reach.
+    longest = reach.longest if reach else 0
+    fields = Packing([*(3 * most for most in room), longest])
+    guard, stretches = fields.guard, (1 << fields.width[-1]) - 1
+    largest = fields.pack([*room, longest]) | guard
+    out = Steps(net, cost, bounds, fields, np.array(room) - ideal).out
+
     front: list[int] = []
+    paths: list[Path] = []
     kept: list[list[tuple[int, int]]] = [[] for _ in net.space]
+    slack, granted, budget = 0, None, most_labels
 
     def beaten(bound: int, state: int, seen: int) -> bool:
         fence = bound + slack | guard
@@ -80,38 +83,35 @@ def efficient(
                 return True
         return False
 
-    paths: list[Path] = []
     labels = 1
-    heap = [(fields.pack(ideal.tolist()), (net.start,), 1 << net.space[net.start])]
+    heap: list[tuple[int, States, int]] = [(fields.pack(ideal.tolist()), (net.start,), 1 << net.space[net.start])]
     while heap:
         if labels > budget:
             if not front:
                 return EfficientSet((), exact=False, tolerance=None, labels=labels)
-            granted = tolerance if granted is None else tuple(max(2 * most, 1) for most in granted)
-            slack = fields.pack(
-                [min(s, r) for s, r in zip((sum(w * g for w, g in zip(weights, granted)), *granted), room)]
-            )
             budget += most_labels
+            granted = tolerance if granted is None else tuple(2 * most or 1 for most in granted)
+            worth = sum(weight * most for weight, most in zip(weights, granted, strict=True))
+            slack = fields.pack([min(most, whole) for most, whole in _pairs((worth, *granted), room)])
         bound, states, seen = heappop(heap)
         state = states[-1]
         if beaten(bound, state, seen):
             continue
         if state == net.goal:
-            front.append(bound - (bound & stretch_mask))
             paths.append(Path(fields.unpack(bound)[1:-1], states))
+            front.append(bound & ~stretches)
             continue
         kept[state].append((bound, seen))
-        for head, bit, added in steps.out(state):
+        for head, bit, added in out(state):
             if seen & bit:
                 continue
-            if reach:
-                stretch = bound & stretch_mask
-                after = reach.after(state, head, stretch)
-                if after is None:
-                    continue
-                added += after - stretch
             further = bound + added
-            if full - further & guard == guard and not beaten(further, head, seen | bit):
+            if reach:
+                stretch = reach.after(state, head, bound & stretches)
+                if stretch is None:
+                    continue
+                further = further & ~stretches | stretch
+            if largest - further & guard == guard and not beaten(further, head, seen | bit):
                 labels += 1
                 heappush(heap, (further, (*states, head), seen | bit))
     return EfficientSet(tuple(paths), granted is None, granted or (0,) * len(limits), labels)

@@ -39,7 +39,8 @@ def _doubts(coach: Coach, way: tuple[Crossing, ...], legs: tuple[Leg, ...]) -> l
     for crossing in way:
         passage = crossing.passage
         if passage.standing == "unproven":
-            sentence = f"nobody has looked whether a cable gets through {passage.id}: taken as {passage.chance:.0%} likely"
+            likely = f"taken as {passage.chance:.0%} likely"
+            sentence = f"nobody has looked whether a cable gets through {passage.id}: {likely}"
             found.append(Finding(Severity.CAUTION, passage.id, sentence, passage.source))
     return found
 
@@ -89,7 +90,7 @@ def _surroundings(order: Order, legs: tuple[Leg, ...]) -> list[Finding]:
     found = []
     for leg in legs:
         if leg.kind == "appliance vent":
-            sentence = f"keep clear of the flue in {leg.space}, and seal the hole towards the cabin against vapour and fumes"
+            sentence = f"keep clear of the flue in {leg.space}, and seal holes towards the cabin against vapour and fumes"
             found.append(Finding(Severity.CAUTION, leg.space, sentence, PRACTICE))
         if leg.zone == "wet and stony":
             sentence = f"{leg.space} is wet and thrown at by stones: the cable needs loom and clips all along"

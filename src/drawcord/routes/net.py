@@ -4,7 +4,7 @@ A *state* is a crossing: a station together with the space just entered there. A
 inside the space of its tail plus the next crossing, so that two arcs in one space cannot follow each
 other and a hole's cost sits on one arc. A *path* runs from the start to the goal and enters a space at
 most once; the start's own space counts as entered. Nothing here knows geometry: no search relies on a
-triangle inequality, so a way out of a space and back in need not be worse than staying inside.
+triangle inequality, so a way out of a space and back in may well be cheaper than staying inside.
 """
 
 from collections.abc import Sequence
@@ -13,12 +13,11 @@ from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import ArrayLike
 
-from drawcord.routes.least import FAR, least
+from drawcord.routes.least import FAR, Array, least
 
-Array = NDArray[np.int64]
-Vector = tuple[int, ...]  # one number a criterion
+Vector = tuple[int, ...]  # a number for each criterion
 States = tuple[int, ...]
 
 
@@ -43,7 +42,7 @@ class Net:
 
     `space`: index, from 0, of the space that each state has entered; the goal's is -1.
     `tail`, `head`: states of each arc, sorted by tail, then head.
-    `cost`: one row an arc, one column a criterion, non-negative integers.
+    `cost`: one row an arc, one column a criterion, non-negative.
     """
 
     space: tuple[int, ...]
@@ -55,14 +54,7 @@ class Net:
 
     @classmethod
     def of(
-        cls,
-        space: Sequence[int],
-        tail: ArrayLike,
-        head: ArrayLike,
-        cost: ArrayLike,
-        *,
-        start: int,
-        goal: int,
+        cls, space: Sequence[int], tail: ArrayLike, head: ArrayLike, cost: ArrayLike, *, start: int, goal: int
     ) -> "Net":
         """Sort the arcs; leave out those that enter the start's space, which no path can use.
 
@@ -70,25 +62,24 @@ class Net:
         space, twice between the same states (give the second its own head), of negative or absurd cost.
         """
         spaces = np.asarray(space, np.int64)
-        tails, heads = np.asarray(tail, np.int64), np.asarray(head, np.int64)
-        costs = np.asarray(cost, np.int64).reshape(len(tails), -1)
+        tails, heads, costs = (np.asarray(column, np.int64) for column in (tail, head, cost))
         if np.flatnonzero(spaces < 0).tolist() != [goal] or spaces[goal] != -1:
             raise ValueError("the goal, and it alone, has the space -1")
         if (tails == goal).any() or (spaces[tails] == spaces[heads]).any():
             raise ValueError("an arc leads into another space, and none out of the goal")
         if (costs < 0).any() or (costs >= FAR // len(space)).any():
             raise ValueError("a cost is negative, or too large to add up")
-        kept = np.lexsort((heads, tails))
-        kept = kept[spaces[heads[kept]] != spaces[start]]
-        tails, heads, costs = tails[kept], heads[kept], costs[kept]
+        order = np.lexsort((heads, tails))
+        order = order[spaces[heads[order]] != spaces[start]]
+        tails, heads, costs = tails[order], heads[order], costs[order]
         if ((np.diff(tails) == 0) & (np.diff(heads) == 0)).any():
             raise ValueError("at most one arc leads from one state to another")
         return cls(tuple(spaces.tolist()), tails, heads, costs, start, goal)
 
     @cached_property
-    def first(self) -> Array:
-        """The arcs out of state s are those from first[s] up to, not including, first[s + 1]."""
-        return np.searchsorted(self.tail, np.arange(len(self.space) + 1))
+    def spaces(self) -> int:
+        """How many spaces there are, and so the most arcs that a path can have."""
+        return max(self.space) + 1
 
     @cached_property
     def least(self) -> Array:
@@ -100,23 +91,31 @@ class Net:
         columns = [least(self.tail, self.head, cost, len(self.space), self.goal) for cost in self.cost.T]
         return np.stack(columns, axis=1)
 
+    @cached_property
+    def exits(self) -> list[int]:
+        """For each space the bit set of those that arcs lead to; bit `spaces` stands for the goal."""
+        space = np.array(self.space)
+        leads = np.zeros((self.spaces, self.spaces + 1), np.bool_)
+        leads[space[self.tail], space[self.head]] = True  # the goal's -1 is the last column
+        return [int.from_bytes(row, "little") for row in np.packbits(leads, axis=1, bitorder="little")]
+
     def weigh(self, weights: Sequence[int]) -> Array:
-        """Weighted sum of the criteria of each arc. Raises ValueError on weights that are not usable."""
+        """Weighted sum of the criteria of each arc. Raises ValueError on negative or absurd weights."""
         most = self.cost.max(axis=0, initial=0).tolist()
-        if min(weights) < 0 or sum(w * c for w, c in zip(weights, most, strict=True)) >= FAR // len(self.space):
+        total = sum(weight * cost for weight, cost in zip(weights, most, strict=True))
+        if min(weights) < 0 or total >= FAR // len(self.space):
             raise ValueError(f"weights are negative, or too large to add up: {weights}")
         return self.cost @ np.asarray(weights, np.int64)
 
     def vector(self, states: Sequence[int]) -> Vector:
         """Cost of the walk through `states`. Raises KeyError where no arc leads from one to the next."""
-        arcs = []
+        total = np.zeros(self.cost.shape[1], np.int64)
         for tail, head in zip(states, states[1:], strict=False):
-            low, high = self.first[tail], self.first[tail + 1]
-            arc = low + np.searchsorted(self.head[low:high], head)
-            if arc == high or self.head[arc] != head:
+            arc = np.flatnonzero((self.tail == tail) & (self.head == head))
+            if not len(arc):
                 raise KeyError((tail, head))
-            arcs.append(arc)
-        return tuple(self.cost[arcs].sum(axis=0).tolist())
+            total += self.cost[arc[0]]
+        return tuple(total.tolist())
 
     def order(self, states: Sequence[int]) -> tuple[int, ...]:
         """The order of spaces in which a path through `states` runs."""

@@ -21,8 +21,9 @@ def unbeaten(routes: Sequence[Route]) -> list[Route]:
 
 
 def lightest_each(routes: Sequence[Route], by: tuple[int, ...]) -> list[Route]:
-    """For each order of passages the lightest route, lightest first: the same way a hand's breadth aside is
-    no choice worth a person's time.
+    """For each order of passages the lightest route, lightest first.
+
+    The same way a hand's breadth aside is no choice worth a person's time.
     """
     best: dict[Spaces, Route] = {}
     for route in sorted(routes, key=lambda r: (score(r.criteria, by), r.criteria, r.spaces, r.passages)):
@@ -90,7 +91,8 @@ def _reason(route: Route, offered: Sequence[Route], by: tuple[int, ...]) -> str:
         next_total = score(offered[1].criteria, by) / 1e6
         against = f"the next would take {_list(more)}" if more else "the next takes nothing more"
         saves = f" and save {_list(less)}" if less else ""
-        return f"It weighs as much as {total:.1f} m of plain cable, the least; {against}{saves}, {next_total:.1f} m in all."
+        least = f"It weighs as much as {total:.1f} m of plain cable, the least"
+        return f"{least}; {against}{saves}, {next_total:.1f} m in all."
     more, less = compared(route.criteria, offered[0].criteria)
     gains = f"it saves {_list(less)}" if less else "it saves nothing"
     return f"It weighs {total:.1f} m: against the winner it takes {_list(more)}; {gains}."

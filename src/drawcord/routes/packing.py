@@ -1,12 +1,13 @@
-"""Vectors of integers, each in one Python integer, so that one subtraction compares them entry by entry."""
+"""Vectors of integers, each in one Python integer, so that one subtraction compares all entries."""
 
 from collections.abc import Sequence
 from operator import lshift
 
 import numpy as np
-from numpy.typing import NDArray
 
-WORD = 62  # bits that add up safely in a 64-bit integer with its sign
+from drawcord.routes.least import Array
+
+WORD = 62  # bits of a 64-bit integer that leave room for sums and signs
 
 
 class Packing:
@@ -24,22 +25,20 @@ class Packing:
         self.guard = sum(1 << shift + width for shift, width in zip(self.shift, self.width, strict=True))
 
     def pack(self, vector: Sequence[int]) -> int:
-        """One integer for the vector; fields that it does not reach hold 0."""
+        """One integer for the vector; fields past its end hold 0."""
         return sum(map(lshift, vector, self.shift))
 
     def unpack(self, packed: int) -> tuple[int, ...]:
         """The vector again."""
-        return tuple(
-            packed >> shift & (1 << width) - 1
-            for shift, width in zip(self.shift, self.width, strict=True)
-        )
+        fields = zip(self.shift, self.width, strict=True)
+        return tuple(packed >> shift & (1 << width) - 1 for shift, width in fields)
 
-    def words(self, rows: NDArray[np.int64]) -> tuple[NDArray[np.int64], list[int]]:
-        """Rows packed as far as 64-bit integers go, for all at once: the words of each, and their shifts.
+    def words(self, rows: Array) -> tuple[Array, list[int]]:
+        """Many vectors, packed as far as 64-bit integers go: the words of each, and their shifts.
 
-        The packed row is the sum of its words, each shifted. Entries may be negative.
+        A packed vector is the sum of its words, each shifted. Entries may be negative.
         """
-        words: list[NDArray[np.int64]] = []
+        words: list[Array] = []
         shifts: list[int] = []
         for column, shift, width in reversed(list(zip(rows.T, self.shift, self.width, strict=False))):
             if shifts and shift + width - shifts[-1] <= WORD:

@@ -1,25 +1,28 @@
-"""What each arc adds to the bound of a path: the least that any completion of it costs."""
+"""What each arc adds to the bound of a partial path."""
 
 from operator import lshift
 
 import numpy as np
 
-from drawcord.routes.least import FAR
-from drawcord.routes.net import Array, Net
+from drawcord.routes.least import FAR, Array
+from drawcord.routes.net import Net
 from drawcord.routes.packing import Packing
 
 Step = tuple[int, int, int]
 
 
 class Steps:
-    """The arcs out of a state as (head, bit of the space entered or 0 at the goal, packed addition).
+    """The arcs out of each state as (head, bit of the space entered or 0 at the goal, packed addition).
 
-    A path's bound is its cost so far plus the least from its state to the goal; going along an arc adds
-    cost[arc] + least[head] - least[tail]. States are packed on first visit, for most are never visited.
+    The bound of a partial path is its cost so far plus the least from its state to the goal; an arc adds
+    cost[arc] + least[head] - least[tail] to it. A state's steps are packed when first asked for, since
+    most states never are.
     """
 
-    def __init__(self, net: Net, cost: Array, least: Array, fields: Packing, most: Array | None = None) -> None:
-        """`most`: arcs that add more than this in any column are left out, as are those to dead ends."""
+    def __init__(
+        self, net: Net, cost: Array, least: Array, fields: Packing, most: Array | None = None
+    ) -> None:
+        """Arcs into dead ends are left out, as are those that add more than `most` in any column."""
         added = cost + least[net.head] - least[net.tail]
         usable = least[net.head, 0] < FAR
         if most is not None:
@@ -32,12 +35,12 @@ class Steps:
 
     def out(self, state: int) -> list[Step]:
         """The steps out of `state`, in order of heads."""
-        steps = self._known[state]
-        if steps is None:
+        known = self._known[state]
+        if known is None:
             arcs = slice(self._first[state], self._first[state + 1])
             bit, shifts = self._bit, self._shifts
-            steps = self._known[state] = [
+            known = self._known[state] = [
                 (head, bit[head], sum(map(lshift, words, shifts)))
                 for head, words in zip(self._head[arcs].tolist(), self._words[arcs].tolist(), strict=True)
             ]
-        return steps
+        return known

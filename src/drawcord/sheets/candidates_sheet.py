@@ -12,7 +12,7 @@ from drawcord.sheets.labels import Flat
 from drawcord.sheets.mini import draw_small, small_views
 from drawcord.sheets.panel import fitting_scale, stack
 from drawcord.sheets.style import HEAD, INK, MARGIN, RULE, SMALL, house_style
-from drawcord.sheets.tables import DROP, figure_named, unproven
+from drawcord.sheets.tables import DROP, figure_named
 from drawcord.sheets.text import line_height, wrap, write
 from drawcord.sheets.views import span_x
 from drawcord.words.units import format_length, format_minutes
@@ -95,7 +95,6 @@ def facts(candidate: Candidate, units: str) -> list[tuple[str, str]]:
     criteria = route.criteria
     volts, percent = (figure_named(route, name) for name in DROP)
     drop = f"{volts.value:.2f} V, {percent.value:.1f} %" if volts and percent else "none"
-    places = len(unproven(route))
     chance = f", {100 * math.exp(-criteria.doubt / 1e6):.0f} % clear" if criteria.doubt else ""
     reach = "" if route.reachable else ", out of reach"
     return [
@@ -104,7 +103,7 @@ def facts(candidate: Candidate, units: str) -> list[tuple[str, str]]:
         ("roof, inner holes", f"{criteria.roof_holes}, {criteria.inner_holes}"),
         ("work", format_minutes(criteria.seconds)),
         ("cut, a core", format_length(route.cut_length[1], units)),
-        ("unproven places", f"{places}{chance}"),
+        ("unproven places", f"{len(route.unproven)}{chance}"),
         ("joints", f"{len(route.joints)}{reach}"),
         ("drop", drop),
     ]

@@ -21,8 +21,8 @@ def column_widths(rows: list[list[str]], width: float) -> list[float]:
     ]
     room = width - PAD * (len(widths) - 1)
     while sum(widths) > room and max(widths) > STEP:
-        spare = [wide - word for wide, word in zip(widths, least, strict=True)]
-        widths[spare.index(max(spare))] -= STEP
+        spare = [max(0.0, wide - word) for wide, word in zip(widths, least, strict=True)]
+        widths[max(range(len(widths)), key=lambda i: (spare[i], widths[i]))] -= STEP
     widths[-1] += max(0.0, room - sum(widths))
     return widths
 

@@ -88,7 +88,7 @@ def scale_bar(page: Axes, x: float, y: float, scale: int, units: str) -> float:
     for number in range(4):
         shade = INK if number % 2 == 0 else "white"
         box = Rectangle((x + number * part / scale, y - 1.6), part / scale, 1.2, linewidth=0.5)
-        box.set(facecolor=shade, edgecolor=INK)
+        box.set(facecolor=shade, edgecolor=INK, gid=f"scale-bar-{number}")
         page.add_patch(box)
     bar = format_length(round(4 * part), "m" if units == "mm" else units)
     write(page, x + 4 * part / scale + 1.2, y, f"{bar}   scale 1:{scale} on A4", size=SMALL)

@@ -4,7 +4,7 @@ from textwrap import wrap
 
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Answer, Candidate, NoRoute
-from drawcord.sheets.tables import LINE, candidates_table, columns, text_table, unproven
+from drawcord.sheets.tables import LINE, candidates_table, columns, text_table
 
 SHOWN = (
     "candidate", "length", "in sight", "roof holes", "inner holes", "work [min]", "chance clear",
@@ -44,8 +44,8 @@ def _candidate(candidate: Candidate) -> list[str]:
     notes = [candidate.reason]
     if candidate.best_at:
         notes.append(f"Best at: {', '.join(candidate.best_at)}.")
-    if places := unproven(route):
-        notes.append(f"Nobody has looked into: {', '.join(places)}.")
+    if route.unproven:
+        notes.append(f"Nobody has looked into: {', '.join(route.unproven)}.")
     notes += [f"Ask the owner first: {consent}." for consent in route.consents]
     notes += [f"{f.severity.name.capitalize()}: {f.sentence} [{f.source}]" for f in route.findings]
     notes += [f"The same in every figure: {' > '.join(twin)}." for twin in candidate.twins]

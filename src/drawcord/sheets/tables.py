@@ -96,7 +96,7 @@ def _criteria(candidate: Candidate, units: str | None) -> list[str]:
         str(criteria.roof_holes),
         str(criteria.inner_holes),
         f"{criteria.seconds / 60:.0f}",
-        str(len(unproven(route))),
+        str(len(route.unproven)),
         f"{100 * math.exp(-criteria.doubt / 1e6):.0f} %",
         *(length(cut, units) for cut in route.cut_length),
         str(len(route.joints)),
@@ -109,13 +109,6 @@ def _criteria(candidate: Candidate, units: str | None) -> list[str]:
 
 def _two_places(found: Figure | None) -> str:
     return f"{found.value:.2f}" if found else ""
-
-
-def unproven(route: Route) -> list[str]:
-    """The places of a route that nobody has looked into: spaces, and holes by the two spaces they join."""
-    legs = [leg.space for leg in route.legs if leg.standing == "unproven"]
-    holes = ["~".join(hole.between) for hole in route.holes if hole.standing == "unproven"]
-    return legs + holes
 
 
 def figure_named(route: Route, name: str) -> Figure | None:
@@ -131,13 +124,16 @@ def csv_bytes(rows: Rows) -> bytes:
 
 
 def text_table(rows: Rows) -> str:
-    """Rows as aligned columns, at most 100 characters wide; long cells wrap, numbers stand on the right."""
+    """Rows as aligned columns, at most 100 characters wide; numbers stand on the right.
+
+    Long cells wrap; a column is narrowed where the most can go before a word breaks.
+    """
     by_column = list(zip(*rows, strict=True))
     widths = [max(len(cell) for cell in column) for column in by_column]
     words = [max((len(word) for cell in column for word in cell.split()), default=1) for column in by_column]
     while sum(widths) > LINE - 2 * (len(widths) - 1) and max(widths) > 1:
-        spare = [(width - word, width, -i) for i, (width, word) in enumerate(zip(widths, words, strict=True))]
-        widths[-max(spare)[2]] -= 1  # where the most can go before a word breaks
+        spare = [max(0, width - word) for width, word in zip(widths, words, strict=True)]
+        widths[max(range(len(widths)), key=lambda i: (spare[i], widths[i]))] -= 1
     right = [all(row[i][:1].isdigit() or not row[i] for row in rows[1:]) for i in range(len(widths))]
     out = [*_aligned(rows[0], widths, right), "  ".join("-" * width for width in widths)]
     for row in rows[1:]:

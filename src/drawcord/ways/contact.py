@@ -19,8 +19,9 @@ def _across(box: Box, axis: int, lo: int, hi: int) -> Box:
 
 
 def slabs(a: Space, b: Space, coach: Coach) -> Iterator[tuple[int, Box]]:
-    """The boxes that lie between touching faces of two spaces, each with its axis: `a`'s face is one side of
-    it and `b`'s the other, in order of place. A nested space gives one flat slab for each of its side faces.
+    """The boxes that lie between touching faces of two spaces, each with its axis.
+
+    `a`'s face is one side of it and `b`'s the other. A nested space gives a flat slab for each side face.
     """
     for inner, outer in ((a, b), (b, a)):
         if nested(inner.kind, inner.box, outer.box):

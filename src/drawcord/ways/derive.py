@@ -69,7 +69,7 @@ def _unknown(coach: Coach, known: dict[str, Passage]) -> Iterator[Problem]:
         ends = found.what.split("~")
         let_be = all(end in coach.spaces for end in ends) and any(coach.spaces[end].barred for end in ends)
         if found.what in coach.found and found.what not in known and not let_be:
-            sentence = f"{found.what} is neither a space nor a passage of this coach: passages are called as in `bay~linen`"
+            sentence = f"{found.what} is neither a space nor a passage here: passages are called as in `bay~linen`"
             yield Problem(("differences", "found", number, "what"), sentence, file="job")
 
 

@@ -105,7 +105,9 @@ class Raceway:
         """The corners of a least run from p to q, both included; empty where there is none.
 
         Of the least runs it is one with fewest bends (a turn round the corner of a room is one), of those
-        one that lies highest on average; ties go by coordinates. From q to p it is the same run backwards.
+        one that lies highest on average. Of two that are equal in this, the one that has fewer bends where
+        they join, then less depth, then the first by coordinates, all seen from the end that comes first
+        by coordinates; from q to p it is the same run backwards.
         """
         return corners(self._best_run(p, q)) if p <= q else self.path(q, p)[::-1]
 
@@ -188,8 +190,7 @@ class Raceway:
 def _reached(arrivals: Sequence[_Arrival], length: int, x: int, y: int, z: int) -> bool:
     """Whether a point is reached at no more than a length from one of the arrivals in its flat box."""
     return any(
-        arrived + abs(x - at_x) + abs(y - at_y) + abs(z - at_z) <= length
-        for arrived, at_x, at_y, at_z in arrivals
+        arrived + abs(x - at_x) + abs(y - at_y) + abs(z - at_z) <= length for arrived, at_x, at_y, at_z in arrivals
     )
 
 
