@@ -41,6 +41,7 @@ def route():
         cable="pv",
         spaces=("roof", "linen", "bay_c3"),
         passages=("linen~roof", "bay_c3~linen"),
+        stations=("linen~roof#0", "bay_c3~linen#0"),
         legs=legs,
         holes=(
             Hole("hole-1", "roof", ("roof", "linen"), (6200, 2200, 2200), (6200, 2200, 2100), 24, "proven"),

@@ -3,7 +3,7 @@ import os
 import subprocess
 import sys
 from pathlib import Path
-from xml.etree import ElementTree
+from xml.etree import ElementTree as ET
 
 import matplotlib as mpl
 import pytest
@@ -67,7 +67,7 @@ def test_house_style_is_undone_after_an_error():
 
 def test_elements_carry_their_ids(coach, candidate):
     # So that a page or a test finds a space, a leg, a hole or a joint in the drawing.
-    svg = ElementTree.fromstring(to_svg(route_sheet(coach, candidate)))  # noqa: S314 - our own bytes
+    svg = ET.fromstring(to_svg(route_sheet(coach, candidate)))  # noqa: S314 - our own bytes
     ids = {node.get("id") for node in svg.iter()}
     assert {"cabin-space-linen", "curb-space-linen", "below-space-bay_c3", "roof-leg-1", "curb-leg-2"} <= ids
     assert {"roof-hole-H1", "below-hole-H2", "curb-joint-J1", "roof-start", "below-end"} <= ids

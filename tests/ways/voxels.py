@@ -9,8 +9,8 @@ from itertools import pairwise, product
 from typing import NamedTuple
 
 import numpy as np
-from scipy.ndimage import binary_dilation
 from skimage.graph import MCP
+from skimage.morphology import dilation
 
 from drawcord.coach.box import Box, Point
 from drawcord.ways.ways import Ways
@@ -97,7 +97,7 @@ def _room(lines: Sequence[np.ndarray], solid: Solid) -> np.ndarray:
     free = np.zeros([2 * len(line) - 1 for line in lines], dtype=bool)
     for box, open_ in ((solid.box, True), *((box, False) for box in solid.taken)):
         free[_places(lines, box, 1)] = open_
-    return binary_dilation(free, np.ones((3, 3, 3)))
+    return dilation(free, np.ones((3, 3, 3)))
 
 
 def _opening(lines: Sequence[np.ndarray], walls: Iterable[Box]) -> np.ndarray:

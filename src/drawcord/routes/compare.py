@@ -12,6 +12,7 @@ from drawcord.routes.offer import offer
 from drawcord.routes.order import Order
 from drawcord.routes.reaching import reach
 from drawcord.routes.route import Answer, Criteria, NoRoute, Route
+from drawcord.routes.twins import twins
 from drawcord.routes.weighing import spoken, weights
 
 TOLERANCE = (
@@ -23,6 +24,9 @@ TOLERANCE = (
     0,
 )  # what a search that meets its bound of labels may miss by, and multiples
 BELOW = ("roof", "bay", "underfloor")  # spaces that are no part of a descent indoors
+
+Spaces = tuple[str, ...]
+Stations = tuple[str, ...]
 
 
 def compare(order: Order) -> Answer:
@@ -45,9 +49,10 @@ def compare(order: Order) -> Answer:
     good, good_others = ([route for route in some if route.reachable] for some in (routes, others))
     if not good and not good_others:
         return _closed(order, no_joint(order, [*routes, *others]), left_out)
-    candidates = offer(
-        order.name, good, good_others, by, order.coach.shop.preferences.shown, _twins([*routes, *others])
-    )
+    same = _twins(netted, found.paths, order.coach.shop.preferences.most_labels)
+    preferences = order.coach.shop.preferences
+    same = _twins(netted, found.paths, preferences.most_labels)
+    candidates = offer(order.name, good, good_others, by, preferences.shown, same)
     cable = order.cable
     return Answer(
         order.name,
@@ -111,12 +116,15 @@ def _measured(order: Order, netted: Netted, paths: Iterable[Path]) -> list[Route
     return [measure(order, netted.stations(path.states)) for path in paths]
 
 
-def _twins(routes: Iterable[Route]) -> dict[Criteria, tuple[tuple[str, ...], ...]]:
-    """The orders of spaces found for each vector of figures."""
-    found: dict[Criteria, dict[tuple[str, ...], None]] = {}
-    for route in routes:
-        found.setdefault(route.criteria, {})[route.spaces] = None
-    return {criteria: tuple(orders) for criteria, orders in found.items()}
+def _twins(netted: Netted, paths: Iterable[Path], most_labels: int) -> dict[Stations, tuple[Spaces, ...]]:
+    """The other orders of spaces that cost exactly the same on the graph, by the stations of each path."""
+    return {
+        netted.stations(path.states): tuple(
+            tuple(netted.spaces[number] for number in netted.net.order(twin.states))
+            for twin in twins(netted.net, path, most_labels).paths
+        )
+        for path in paths
+    }
 
 
 def _out_of_reach(routes: Iterable[Route]) -> list[str]:

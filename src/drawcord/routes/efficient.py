@@ -56,7 +56,7 @@ def efficient(
     bounds = np.column_stack([least(net.tail, net.head, weight, len(net.space), net.goal), net.least])
     ideal = bounds[net.start]
     room = (cost.max(axis=0, initial=0) * net.spaces).tolist()  # what no path is above
-    room[1:] = [min(most, limit) if limit is not None else most for most, limit in _pairs(room[1:], limits)]
+    room[1:] = [most if limit is None else min(most, limit) for most, limit in zip(room[1:], limits, strict=True)]
     if (ideal > room).any():
         return EfficientSet((), exact=True, tolerance=(0,) * len(limits), labels=0)
 
@@ -92,7 +92,7 @@ def efficient(
             budget += most_labels
             granted = tolerance if granted is None else tuple(2 * most or 1 for most in granted)
             worth = sum(weight * most for weight, most in zip(weights, granted, strict=True))
-            slack = fields.pack([min(most, whole) for most, whole in _pairs((worth, *granted), room)])
+            slack = fields.pack([min(most, whole) for most, whole in zip((worth, *granted), room, strict=True)])
         bound, states, seen = heappop(heap)
         state = states[-1]
         if beaten(bound, state, seen):

@@ -24,6 +24,7 @@ def measure(order: Order, stations: tuple[str, ...]) -> Route:
         cable=order.name,
         spaces=tuple(leg.space for leg in legs),
         passages=tuple(crossing.passage.id for crossing in way),
+        stations=stations,
         legs=legs,
         holes=holes,
         joints=joints,

@@ -7,6 +7,7 @@ from drawcord.routes.route import Candidate, Criteria, Route
 from drawcord.routes.weighing import WORDS, compared, score
 
 Spaces = tuple[str, ...]
+Stations = tuple[str, ...]
 
 
 def unbeaten(routes: Sequence[Route]) -> list[Route]:
@@ -37,12 +38,12 @@ def offer(
     descents: Sequence[Route],
     by: tuple[int, ...],
     most: int,
-    twins: Mapping[Criteria, tuple[Spaces, ...]],
+    twins: Mapping[Stations, tuple[Spaces, ...]],
 ) -> tuple[Candidate, ...]:
     """The candidates of a cable: the lightest route, a cover of the efficient ones, and the different descents.
 
     `efficient` and `descents` are measured routes, at least one in all; `by` the weights; `most` how many
-    efficient ones are shown; `twins` other orders of spaces by the figures they share.
+    efficient ones are shown; `twins` other orders of spaces that cost the same, by stations.
     """
     front = unbeaten([*efficient, *descents])
     ranked = lightest_each([*front, *descents], by)
@@ -65,7 +66,7 @@ def offer(
             best_at=_best_at(route, offered),
             offered_as=shown[id(route)],
             reason=_reason(route, offered, by),
-            twins=tuple(spaces for spaces in twins.get(route.criteria, ()) if spaces != route.spaces),
+            twins=twins.get(route.stations, ()),
         )
         for rank, route in enumerate(offered, start=1)
     )

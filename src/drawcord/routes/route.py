@@ -72,6 +72,7 @@ class Route:
     cable: str
     spaces: tuple[str, ...]
     passages: tuple[str, ...]
+    stations: tuple[str, ...]  # of the graph, before the route was pulled tight
     legs: tuple[Leg, ...]
     holes: tuple[Hole, ...]
     joints: tuple[Joint, ...]

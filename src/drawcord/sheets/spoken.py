@@ -8,7 +8,7 @@ from drawcord.sheets.tables import LINE, candidates_table, columns, text_table
 
 SHOWN = (
     "candidate", "length", "in sight", "roof holes", "inner holes", "work [min]", "chance clear",
-    "cut likely", "joints", "drop [%]", "best at",
+    "cut likely", "joints", "drop [%]", "offered as",
 )  # fmt: skip
 
 

@@ -7,7 +7,7 @@ one: where it last crossed, and after what length, is enough to know its length 
 """
 
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from functools import cache
 from heapq import heappop, heappush
 from typing import NamedTuple
@@ -39,14 +39,6 @@ class _Arrival(NamedTuple):
         """The length of the run when it goes on to a point of the same flat box [mm]."""
         x, y, z = point
         return self.length + abs(x - self.x) + abs(y - self.y) + abs(z - self.z)
-
-
-class _State(NamedTuple):
-    """Where a run has come to, in which flat box, given by its index, and along which axis."""
-
-    point: Point
-    box: int
-    axis: int
 
 
 _NO_AXIS = 3  # of a run that starts here
@@ -105,9 +97,8 @@ class Raceway:
         """The corners of a least run from p to q, both included; empty where there is none.
 
         Of the least runs it is one with fewest bends (a turn round the corner of a room is one), of those
-        one that lies highest on average. Of two that are equal in this, the one that has fewer bends where
-        they join, then less depth, then the first by coordinates, all seen from the end that comes first
-        by coordinates; from q to p it is the same run backwards.
+        one that lies highest on average. Where two such runs part, seen from the end that comes first by
+        coordinates, it goes on to the lesser coordinates; from q to p it is the same run backwards.
         """
         return corners(self._best_run(p, q)) if p <= q else self.path(q, p)[::-1]
 
@@ -131,7 +122,7 @@ class Raceway:
                     heappush(heap, (further, at_x, at_y, at_z, beyond))
         return found
 
-    def _best_run(self, p: Point, q: Point) -> list[Point]:
+    def _best_run(self, p: Point, q: Point) -> tuple[Point, ...]:
         """The best of the least runs from p to q, step by step along the lines of a grid.
 
         The grid of the boxes' lower and upper edges, the lines in which they meet and the two ends is
@@ -152,39 +143,31 @@ class Raceway:
             """The length left from a point of a flat box to q."""
             return min(arrival.to(point) for arrival in arrivals[index])
 
-        def steps(here: _State) -> Iterator[tuple[_State, int]]:
-            """The next states on a least run, with the lengths of the steps: 0 into another flat box."""
-            for line in self._lines[here.box]:
-                if (line.x, line.y) == here.point[:2] and line.z0 <= here.point[2] <= line.z1:
-                    yield here._replace(box=line.beyond), 0
-            for axis in (1 - plane(self.free[here.box]).axis, 2):
-                lines = grid(here.box, axis)
-                at = bisect_left(lines, here.point[axis])
-                for place in lines[max(at - 1, 0) : at] + lines[at + 1 : at + 2]:
-                    x, y, z = (place if axis == other else old for other, old in enumerate(here.point))
-                    length = abs(place - here.point[axis])
-                    if left(here.box, (x, y, z)) + length == left(here.box, here.point):
-                        yield _State((x, y, z), here.box, axis), length
-
-        starts = [_State(p, index, _NO_AXIS) for index in self._on(p) if arrivals[index]]
-        cost = dict.fromkeys(starts, (0, 0))  # bends, and length times depth below the highest line
-        before: dict[_State, _State] = {}
-        heap = [((0, 0), start) for start in starts]
+        # Ordered by bends, length times depth below the highest line, and the points themselves.
+        heap = [(0, 0, (p,), index, _NO_AXIS) for index in self._on(p) if arrivals[index]]
+        done = set()
         while heap:
-            (bends, depth), here = heappop(heap)
-            if here.point == q:
-                run = [here]
-                while run[-1] in before:
-                    run.append(before[run[-1]])
-                return [state.point for state in reversed(run)]
-            for there, length in steps(here):
-                turns = here.axis not in (there.axis, _NO_AXIS)
-                sunk = length * (heights[-1] - here.point[2]) if there.axis < 2 else 0
-                total = (bends + turns, depth + sunk)
-                if there not in cost or total < cost[there]:
-                    cost[there], before[there] = total, here
-                    heappush(heap, (total, there))
-        return []
+            bends, depth, run, index, axis = heappop(heap)
+            here = run[-1]
+            if here == q:
+                return run
+            if (here, index, axis) in done:
+                continue
+            done.add((here, index, axis))
+            for line in self._lines[index]:
+                if (line.x, line.y) == here[:2] and line.z0 <= here[2] <= line.z1:
+                    heappush(heap, (bends, depth, run, line.beyond, axis))
+            for onward in (1 - plane(self.free[index]).axis, 2):
+                lines = grid(index, onward)
+                at = bisect_left(lines, here[onward])
+                for place in lines[max(at - 1, 0) : at] + lines[at + 1 : at + 2]:
+                    x, y, z = (place if onward == other else old for other, old in enumerate(here))
+                    length = abs(place - here[onward])
+                    if left(index, (x, y, z)) + length == left(index, here):  # else no least run goes there
+                        turns = axis not in (onward, _NO_AXIS)
+                        sunk = length * (heights[-1] - z) if onward < 2 else 0
+                        heappush(heap, (bends + turns, depth + sunk, (*run, (x, y, z)), index, onward))
+        return ()
 
 
 def _reached(arrivals: Sequence[_Arrival], length: int, x: int, y: int, z: int) -> bool:
