@@ -14,6 +14,11 @@ WIDTH, COLUMN = 2500, 1100  # of the coach, of a column of boxes along it [mm]
 Place = tuple[int, ...]
 
 
+def seeded(seed: int) -> Random:
+    """Chance that repeats itself; nothing here is secret."""
+    return Random(seed)  # noqa: S311
+
+
 def all_paths(net: Net) -> list[Path]:
     """Every path, in order of vectors, then states, by walking them all."""
     arcs: dict[int, list[tuple[int, list[int]]]] = {}
@@ -51,7 +56,8 @@ def box_net(rng: Random, columns: int, rows: int, levels: int, *, criteria: int,
 
     Criteria, the first `criteria` of: length [mm], holes, seconds, doubt [µnat], roof holes, length in
     sight [mm]. Where `hard`, each face can be drilled or passed by an unproven opening, so that holes and
-    minutes fight doubt. Boxes are numbered column by column, upwards within each; the roof comes last.
+    minutes fight doubt. At least two `levels`. Boxes are numbered column by column, upwards within each; the
+    roof comes last.
     """
     cuts = [
         cut_points(rng, columns, 0, columns * COLUMN),
@@ -80,8 +86,7 @@ def box_net(rng: Random, columns: int, rows: int, levels: int, *, criteria: int,
         kinds = [drilled] if onto_roof else [drilled, drilled, opening, proven]
         passages = [drilled, opening, opening, drilled] if hard else [rng.choice(kinds)] * 4
         spots = [
-            [cuts[a][box[a] + 1]] if a == axis else quarters(cuts[a][box[a]], cuts[a][box[a] + 1])
-            for a in range(3)
+            [cuts[a][box[a] + 1]] if a == axis else quarters(cuts[a][box[a]], cuts[a][box[a] + 1]) for a in range(3)
         ]
         stations += [(number[box], other, at, kind) for at, kind in zip(product(*spots), passages, strict=True)]
 

@@ -54,7 +54,7 @@ def route():
             Figure("voltage drop", 0.84, "V", "22 A · 0.038 Ω", "Ohm's law"),
             Figure("voltage drop of supply", 1.1, "%", "100 · 0.84 V / 76 V", "Ohm's law"),
         ),
-        findings=(Finding(Severity.CAUTION, "linen", "the rafter lies 30 mm from this hole", "geometry"),),
+        findings=(Finding(Severity.CAUTION, "hole-1", "the rafter lies 30 mm from this hole", "geometry"),),
         consents=("1 new hole through the roof",),
         unproven=("bay_c3", "bay_c3~linen"),
     )

@@ -135,7 +135,7 @@ def test_a_comparison_says_all_that_a_choice_needs(coach, answer):
         "Best at: length, minutes.",
         "Nobody has looked into: bay_c3, bay_c3~linen.",
         "Ask the owner first: 1 new hole through the roof.",
-        "Caution: the rafter lies 30 mm from this hole [geometry]",
+        "Caution, hole-1: the rafter lies 30 mm from this hole [geometry]",
         "Every route within 1.5 times the shortest was weighed.",
         "Left out: roof > shower: the owner excludes it",
         "pv-9, another descent",

@@ -27,8 +27,7 @@ class Lattice:
 
     def _takes(self, part, cell):
         return all(
-            part.span(axis)[0] <= at
-            and (at < part.span(axis)[1] or (self.flat[axis] and at == part.span(axis)[1]))
+            part.span(axis)[0] <= at and (at < part.span(axis)[1] or (self.flat[axis] and at == part.span(axis)[1]))
             for axis, at in enumerate(cell)
         )
 
@@ -37,9 +36,7 @@ class Lattice:
         return [at] if self.flat[axis] else [at - 1, at]
 
     def usable(self, point):
-        return any(
-            cell in self.free for cell in product(*(self.around(axis, at) for axis, at in enumerate(point)))
-        )
+        return any(cell in self.free for cell in product(*(self.around(axis, at) for axis, at in enumerate(point))))
 
     def steps(self, point):
         for axis in range(3):
@@ -47,9 +44,7 @@ class Lattice:
                 continue
             walls = sum(point[other] in self.box.span(other) for other in range(3) if other != axis)
             for step, layer in ((-1, point[axis] - 1), (1, point[axis])):
-                beside = [
-                    [layer] if other == axis else self.around(other, at) for other, at in enumerate(point)
-                ]
+                beside = [[layer] if other == axis else self.around(other, at) for other, at in enumerate(point)]
                 if any(cell in self.free for cell in product(*beside)):
                     yield tuple(at + step * (axis == other) for other, at in enumerate(point)), axis, walls
 
@@ -123,9 +118,7 @@ def test_lengths_equal_a_voxel_reference(seed):
         taken.append(Box(*shelf))
     costs = np.ones([box.span(axis)[1] // 10 + 1 for axis in range(3)])
     for x0, x1, y0, y1, z0, z1 in taken:
-        inner = [
-            slice(max(low // 10 + 1, 0), max(high // 10, 0)) for low, high in ((x0, x1), (y0, y1), (z0, z1))
-        ]
+        inner = [slice(max(low // 10 + 1, 0), max(high // 10, 0)) for low, high in ((x0, x1), (y0, y1), (z0, z1))]
         costs[tuple(inner)] = -1
     points = []
     while len(points) < 12:
@@ -180,12 +173,18 @@ def test_nothing_slips_past_a_part_that_stands_flush():
     assert Inside(cabinet, (fridge._replace(x1=520),)).lengths([below, above])[0][1] == 2000 + 2 * 220
 
 
+def test_a_flat_box_loses_what_reaches_its_plane():
+    # A stretch of wall with a window drawn flat in it and a cabinet standing against it.
+    window, cabinet = Box(300, 500, 0, 0, 800, 1400), Box(600, 900, 0, 400, 700, 2000)
+    wall = Inside(Box(0, 1000, 0, 0, 0, 2000), (window, cabinet))
+    assert wall.lengths([(200, 0, 1000), (550, 0, 1000)])[0][1] == 350 + 2 * 200
+    assert wall.lengths([(550, 0, 1000), (950, 0, 1000)])[0][1] == 400 + 2 * 300
+
+
 def test_nothing_squeezes_between_two_parts_that_touch():
     # A clearance split into boxes is one thing.
     parts = (Box(0, 300, 0, 600, 500, 900), Box(300, 600, 0, 600, 500, 900))
-    assert (
-        Inside(Box(0, 600, 0, 600, 0, 2000), parts).lengths([(300, 300, 0), (300, 300, 2000)])[0][1] is None
-    )
+    assert Inside(Box(0, 600, 0, 600, 0, 2000), parts).lengths([(300, 300, 0), (300, 300, 2000)])[0][1] is None
 
 
 def test_a_point_outside_or_within_a_part_reaches_nothing():

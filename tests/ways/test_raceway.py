@@ -165,7 +165,9 @@ def rooms(draw, points=6):
     size = draw(st.tuples(st.integers(2, 7), st.integers(2, 5), st.integers(1, 6)))
     faces = shell(size) + tuple(draw(st.lists(flats(size), max_size=3)))
     taken = tuple(draw(st.lists(solids(size) | flats(size), max_size=8)))
-    on_walls = sorted({corner for face in faces for square in unit_squares(face) for corner in corners_of(square)})
+    on_walls = sorted(
+        {corner for face in faces for square in unit_squares(face) for corner in corners_of(square)}
+    )
     anywhere = st.tuples(*(st.integers(0, extent) for extent in size))
     places = draw(st.lists(st.sampled_from(on_walls) | anywhere, min_size=2, max_size=points))
     return faces, taken, places
@@ -302,11 +304,13 @@ def test_a_window_is_passed_below_or_above_and_above_where_both_are_as_long():
 
 
 def test_a_run_is_the_same_both_ways_where_two_are_as_good():
-    # By the front wall and by the rear wall are equal in length, bends and height; each is nearer to one end.
-    raceway = Raceway((FRONT, REAR, LEFT, RIGHT), ())
-    p, q = (2000, 0, 1000), (6000, WIDTH, 1000)
-    assert raceway.lengths([p, q])[0][1] == LENGTH + WIDTH
-    assert raceway.path(p, q) == raceway.path(q, p)[::-1] == (p, (0, 0, 1000), (0, WIDTH, 1000), q)
+    # Over two panels that overlap, rise, level, rise and level, rise, level both have two bends, and 600 mm
+    # run 1800 mm below the top just as 1800 mm run 600 mm below it. From p the first goes on to lesser
+    # coordinates, from q it would be the other.
+    raceway = Raceway((Box(0, 1200, 0, 0, 0, 1200), Box(600, 1800, 0, 0, 600, 1800)), ())
+    p, q = (0, 0, 0), (1800, 0, 1800)
+    assert raceway.path(p, q) == (p, (0, 0, 1200), (1800, 0, 1200), q)
+    assert raceway.path(q, p) == raceway.path(p, q)[::-1]
 
 
 def test_a_rising_run_rises_first():

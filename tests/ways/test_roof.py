@@ -4,13 +4,16 @@ from itertools import combinations, pairwise, product
 from math import ceil, dist
 
 import networkx as nx
+import numpy as np
 import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from lattice import best, unit_steps
 
+from drawcord.ways.deck import Deck
 from drawcord.ways.roof import RoofRuns
+from drawcord.ways.stairs import _stairs
 
 HAIR = 1e-5
 RECTANGLE = ((0, 0), (24, 0), (24, 14), (0, 14))
@@ -34,11 +37,12 @@ SQUARE_EDGED = [
         (0, 14),
     ),
 ]
-# Rounded fronts drawn as slants, and a slanting notch.
+# Rounded fronts drawn as slants, a slanting notch, and a corner so sharp that no elbow reaches its tip.
 SLANTED = [
     ((0, 4), (4, 0), (24, 0), (24, 14), (4, 14), (0, 10)),
     ((0, 2), (24, 0), (24, 14), (0, 12)),
     ((0, 0), (9, 0), (12, 7), (15, 0), (24, 0), (24, 14), (0, 14)),
+    ((0, 0), (24, 6), (24, 14), (20, 14)),
 ]
 
 
@@ -65,9 +69,7 @@ def visibility(area, obstacles, points, weight):
     spots |= {corner for x0, x1, y0, y1 in obstacles for corner in product((x0, x1), (y0, y1))}
     graph = nx.Graph()
     graph.add_nodes_from(
-        spot
-        for spot in spots
-        if larger.covers(shapely.Point(spot)) and not solid.intersects(shapely.Point(spot))
+        spot for spot in spots if larger.covers(shapely.Point(spot)) and not solid.intersects(shapely.Point(spot))
     )
     for a, b in combinations(sorted(graph), 2):
         line = shapely.LineString([a, b])
@@ -83,7 +85,7 @@ def square_length(a, b):
 def expected(graph, p, q):
     if p not in graph or q not in graph or not nx.has_path(graph, p, q):
         return None
-    return ceil(nx.dijkstra_path_length(graph, p, q) - HAIR)
+    return ceil(nx.dijkstra_path_length(graph, p, q))
 
 
 @settings(max_examples=80, deadline=None)
@@ -103,7 +105,7 @@ def test_straight_lengths_and_paths_equal_brute_force(roof):
                 assert path == ()
                 continue
             assert (path[0], path[-1]) == (p, q)
-            assert ceil(sum(dist(a, b) for a, b in pairwise(path)) - HAIR) == length
+            assert ceil(sum(dist(a, b) for a, b in pairwise(path))) == length
             for line in map(shapely.LineString, pairwise(path)):
                 assert larger.covers(line)
                 assert not solid.intersects(line)
@@ -162,6 +164,31 @@ def test_square_runs_beside_slanting_edges_keep_their_length(roof):
                 assert shapely.hausdorff_distance(runs.area, shapely.union(line, runs.area)) < 1
 
 
+@settings(max_examples=80, deadline=None)
+@given(roofs(SQUARE_EDGED))
+def test_stairs_along_a_clear_stretch_are_clear_themselves(roof):
+    # What the rounding to whole millimetres promises between obstacles: same length, no side crossed.
+    outline, obstacles, edge, points = roof
+    deck = Deck(outline, obstacles, edge)
+    for p, q in combinations(points, 2):
+        ends = np.array([p, q])
+        if deck.usable(ends).all() and deck.clear(ends[:1], ends[1:]).all():
+            stairs = np.array([p, *_stairs(deck, p, q)])
+            assert np.abs(np.diff(stairs, axis=0)).sum() == square_length(p, q)
+            assert not np.diff(stairs, axis=0).all(axis=1).any()  # no diagonal step
+            assert deck.usable(stairs).all()
+            assert deck.clear(stairs[:-1], stairs[1:]).all()
+
+
+def test_elbows_reach_into_a_sharp_corner():
+    # No least run of elbows stays inside; the millimetre steps that lead there keep the length.
+    tip, far = (0, 0), (24, 12)
+    runs = RoofRuns(SLANTED[-1], [], 0, 0, square=True)
+    steps = unit_steps(runs.path(tip, far))
+    assert len(steps) - 1 == runs.lengths([tip, far])[0][1] == 36
+    assert all(runs.area.distance(shapely.Point(step)) < 1 for step in steps)
+
+
 @settings(max_examples=50, deadline=None)
 @given(roofs(SQUARE_EDGED + SLANTED), st.randoms(use_true_random=False))
 def test_the_order_of_obstacles_changes_nothing(roof, random):
@@ -210,9 +237,14 @@ def test_an_obstacle_drawn_as_two_is_one():
 def test_a_point_where_three_obstacles_meet_is_inside_them():
     # Found by a property test: it is inside none of them alone.
     three = [(0, 40, 0, 10), (40, 50, 0, 10), (0, 50, 10, 20)]
-    assert RoofRuns([(0, 0), (240, 0), (240, 140), (0, 140)], three, 0, 0, square=True).lengths(
-        [(40, 10)]
-    ) == [[None]]
+    assert RoofRuns([(0, 0), (240, 0), (240, 140), (0, 140)], three, 0, 0, square=True).lengths([(40, 10)]) == [[None]]
+
+
+def test_an_obstacle_without_size_is_nothing():
+    # Nor does it push the side that it touches.
+    outline, ends = [(0, 0), (1000, 0), (1000, 500), (0, 500)], [(0, 250), (1000, 250)]
+    flat = (400, 600, 250, 250)
+    assert RoofRuns(outline, [flat, (400, 600, 0, 250)], 0, 0, square=True).lengths(ends)[0][1] == 1000
 
 
 def test_a_roof_eaten_up_by_its_edge_reaches_nothing():

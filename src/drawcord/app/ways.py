@@ -18,7 +18,10 @@ def command(file: RigOrJobFile, *, shop: ShopFolder = None, json: AsJson = False
     if json:
         from networkx.readwrite import json_graph  # noqa: PLC0415
 
-        say_json(json_graph.node_link_data(ways.graph, edges="edges"))
+        from drawcord.ways.graph import build_graph  # noqa: PLC0415
+
+        graph = build_graph(ways.coach, ways.passages, ways.links)
+        say_json(json_graph.node_link_data(graph, edges="edges"))
         return
     rows = [["passage", "from", "to", "today", "standing", "chance", "on whose word"]]
     for passage in ways.passages.values():

@@ -60,6 +60,7 @@ def explain(order: Order) -> NoRoute:
                 f"what fills {space} leaves no way from {one} to {two}" if gap else None,
             )
     source, target = (start, ends[start]), (goal, ends[goal])
+    flow.add_nodes_from((source, target))  # a space may touch no other
     if not nx.has_path(flow, source, target):
         sentence = f"nothing that the sketch shows leads from {start} to {goal}: no chain of touching spaces joins them"
         return NoRoute((), ("sketch or declare a passage between them",), sentence)

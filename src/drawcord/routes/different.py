@@ -1,11 +1,12 @@
 """The lightest routes that differ in a set of marked spaces, such as those of their descent indoors."""
 
 import sys
-from collections.abc import Sequence, Set
+from collections.abc import Sequence
+from collections.abc import Set as AbstractSet
 from heapq import heappop, heappush
 
 from drawcord.routes.guide import Guide
-from drawcord.routes.net import Found, Net, Path
+from drawcord.routes.net import Found, Net, Path, States
 
 
 def lightest(net: Net, weights: Sequence[int]) -> Path | None:
@@ -14,7 +15,7 @@ def lightest(net: Net, weights: Sequence[int]) -> Path | None:
     return found[0] if found else None
 
 
-def different(net: Net, weights: Sequence[int], marked: Set[int], count: int, most_labels: int) -> Found:
+def different(net: Net, weights: Sequence[int], marked: AbstractSet[int], count: int, most_labels: int) -> Found:
     """Up to `count` paths in order of weight, vector, states: none uses all the marked spaces of another.
 
     More exactly, going through all paths in that order, one is kept if its set of `marked` spaces contains
@@ -28,7 +29,7 @@ def different(net: Net, weights: Sequence[int], marked: Set[int], count: int, mo
     entered: list[list[int]] = [[] for _ in net.space]
     descents: list[int] = []
     paths: list[Path] = []
-    heap = []
+    heap: list[tuple[int, States, int, bool]] = []
     if guide.bound is not None:
         heap = [(guide.bound, (net.start,), 1 << net.space[net.start], False)]
     labels = len(heap)

@@ -47,9 +47,10 @@ def efficient(
     Of several paths with one vector the first in order of states is kept (with `reach` just one of them);
     `twins` finds the others.
 
-    Whenever `most_labels` more labels have been made, a found path may from then on drop a label although it
-    is above the label's bound by `tolerance`, the next time by twice as much, and so on (0 becomes 1), until
-    none is left. Raises ValueError on negative or absurd weights.
+    When `most_labels` labels have been made, a found path may from then on drop a label although it is above
+    the label's bound by `tolerance`; after as many again by twice that, or at least a 256th of the limit or of
+    what no path can cost more than; and so on, so that ten times as many are about the most.
+    Raises ValueError on negative or absurd weights.
     """
     weight = net.weigh(weights)
     cost = np.column_stack([weight, net.cost])
@@ -78,7 +79,7 @@ def efficient(
             if fence - vector & guard == guard:
                 return True
         fence = bound | guard
-        for other, entered in kept[state]:
+        for other, entered in kept[state]:  # noqa: SIM110  # the innermost loop: a generator costs a tenth of it all
             if fence - other & guard == guard and not entered & ~seen:
                 return True
         return False
@@ -90,7 +91,11 @@ def efficient(
             if not front:
                 return EfficientSet((), exact=False, tolerance=None, labels=labels)
             budget += most_labels
-            granted = tolerance if granted is None else tuple(2 * most or 1 for most in granted)
+            granted = (
+                tolerance
+                if granted is None
+                else tuple(max(2 * g, -(-r // 256)) for g, r in zip(granted, room[1:], strict=True))
+            )
             worth = sum(weight * most for weight, most in zip(weights, granted, strict=True))
             slack = fields.pack([min(most, whole) for most, whole in zip((worth, *granted), room, strict=True)])
         bound, states, seen = heappop(heap)

@@ -6,7 +6,7 @@ from drawcord.routes.legs import Crossing, crossings
 from drawcord.routes.legs import legs as legs_of
 from drawcord.routes.order import Order
 from drawcord.routes.route import Criteria, Hole, Leg, Route
-from drawcord.ways.graph import micronats, opening_seconds, run_seconds
+from drawcord.ways.links import crossing_seconds, micronats, opening_seconds, run_seconds
 from drawcord.words.figure import Figure
 
 
@@ -56,8 +56,7 @@ def _criteria(order: Order, way: tuple[Crossing, ...], legs: tuple[Leg, ...]) ->
         )
         doubt += micronats(space.chance)
     for crossing in way:
-        hole = crossing.passage.hole
-        seconds += {"roof": labour.roof_hole, "inner": labour.inner_hole}.get(hole, labour.opening)
+        seconds += crossing_seconds(crossing.passage, coach)
         doubt += micronats(crossing.passage.chance)
     return Criteria(
         length=sum(leg.length for leg in legs),

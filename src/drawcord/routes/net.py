@@ -10,6 +10,7 @@ triangle inequality, so a way out of a space and back in may well be cheaper tha
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 from typing import NamedTuple
 
 import numpy as np
@@ -110,7 +111,7 @@ class Net:
     def vector(self, states: Sequence[int]) -> Vector:
         """Cost of the walk through `states`. Raises KeyError where no arc leads from one to the next."""
         total = np.zeros(self.cost.shape[1], np.int64)
-        for tail, head in zip(states, states[1:], strict=False):
+        for tail, head in pairwise(states):
             arc = np.flatnonzero((self.tail == tail) & (self.head == head))
             if not len(arc):
                 raise KeyError((tail, head))

@@ -1,82 +1,51 @@
-"""From the graph that people see to the searches' own arrays, for one cable."""
+"""From the links of a coach to the searches' own net, for one cable."""
 
-from typing import Any
+import numpy as np
 
 from drawcord.routes.net import Net
 from drawcord.routes.order import Order
 from drawcord.routes.route import Criteria
 
-GOAL = -1
-
 
 class Netted:
     """A net, and the way back from its states to mouths and spaces.
 
-    A state is a mouth just entered; state 0 is the start terminal, state 1 the goal.
+    A state is a mouth just entered, or a terminal; its number is the mouth's own.
     """
 
     def __init__(self, order: Order) -> None:
-        graph = order.ways.graph
-        self.spaces: list[str] = sorted(graph.graph["spaces"])
-        index = {name: number for number, name in enumerate(self.spaces)}
-        entering = graph.graph["spaces"]
-        refused = {p.id for p in order.ways.passages.values() if order.refused(p)}
-        start, goal = order.cable.start, order.cable.end
-        nodes: Any = graph.nodes
-        self.mouths = [start, goal] + sorted(
-            node
-            for node, data in nodes(data=True)
-            if data["kind"] == "mouth" and data["passage"] not in refused
-        )
-        state = {node: number for number, node in enumerate(self.mouths)}
-        over: dict[str, tuple[int, tuple[int, ...]]] = {}
-        for one, two, data in graph.edges(data=True):
-            if data["kind"] == "crossing" and one in state:
-                for here, there in ((one, two), (two, one)):
-                    cost = entering[nodes[there]["space"]]
-                    over[here] = (
-                        state[there],
-                        (
-                            data["length_mm"],
-                            0,
-                            data["roof_holes"],
-                            data["inner_holes"],
-                            data["seconds"] + cost["seconds"],
-                            data["doubt_micronats"] + cost["doubt_micronats"],
-                        ),
-                    )
-        over[goal] = (1, (0,) * len(Criteria._fields))
-        tails: list[int] = []
-        heads: list[int] = []
-        costs: list[tuple[int, ...]] = []
-        for one, two, data in graph.edges(data=True):
-            if data["kind"] != "run" or one not in state or two not in state:
-                continue
-            length, seen, seconds = data["length_mm"], data["in_sight_mm"], data["seconds"]
-            for here, there in ((one, two), (two, one)):
-                if here != goal and there != start:
-                    head, (thick, _, roof, inner, minutes, doubt) = over[there]
-                    tails.append(state[here])
-                    heads.append(head)
-                    costs.append((length + thick, seen, roof, inner, seconds + minutes, doubt))
-        first = nodes[start]["space"]
-        self.base = Criteria(
-            0,
-            0,
-            0,
-            0,
-            entering[first]["seconds"] + 2 * order.coach.shop.labour.terminal,
-            entering[first]["doubt_micronats"],
-        )
+        links = order.ways.links
+        self.mouths = links.mouths
+        self.spaces = list(links.entering)
+        number = {name: place for place, name in enumerate(self.spaces)}
+        place = {mouth.name: at for at, mouth in enumerate(self.mouths) if not mouth.passage}
+        start, goal = place[order.cable.start], place[order.cable.end]
+        space = np.array([number[mouth.space] for mouth in self.mouths])
+        entering = np.array([(cost.seconds, cost.doubt) for cost in links.entering.values()])
+        # What it costs to cross from each mouth, criterion by criterion, and to enter the space beyond.
+        beyond = np.insert(links.over, Criteria._fields.index("in_sight"), 0, axis=1)
+        beyond[:, -2:] += entering[space[links.twin]]
+        beyond[goal] = 0
+        refused = {passage.id for passage in order.ways.passages.values() if order.refused(passage)}
+        usable = np.array([bool(mouth.passage) and mouth.passage not in refused for mouth in self.mouths])
+        usable[[start, goal]] = True
+        here, there = np.concatenate((links.one, links.two)), np.concatenate((links.two, links.one))
+        run = np.zeros((len(links.one), len(Criteria._fields)), np.int64)
+        for name in ("length", "in_sight", "seconds"):
+            run[:, Criteria._fields.index(name)] = getattr(links, name)
+        kept = usable[here] & usable[there] & (here != goal) & (there != start)
         self.net = Net.of(
-            [index[nodes[mouth]["space"]] if mouth != goal else GOAL for mouth in self.mouths],
-            tails,
-            heads,
-            costs,
-            start=0,
-            goal=1,
+            [-1 if at == goal else name for at, name in enumerate(space.tolist())],
+            here[kept],
+            links.twin[there[kept]],
+            (np.concatenate((run, run)) + beyond[there])[kept],
+            start=start,
+            goal=goal,
         )
+        first = links.entering[self.mouths[start].space]
+        ends = 2 * order.coach.shop.labour.terminal
+        self.base = Criteria(0, 0, 0, 0, first.seconds + ends, first.doubt)
 
     def stations(self, states: tuple[int, ...]) -> tuple[str, ...]:
         """The stations that a path of states crosses, in order."""
-        return tuple(self.mouths[state].rpartition("@")[0] for state in states if state > 1)
+        return tuple(self.mouths[state].station for state in states if self.mouths[state].station)

@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
-from drawcord.coach.box import Point
 from drawcord.pieces.reach import merged
 from drawcord.routes.allowance import within_reach
 from drawcord.routes.netting import Netted
@@ -31,16 +30,12 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
     def __len__(self) -> int:
         return len(self.known)
 
-    def _point(self, state: int) -> Point:
-        data = self.order.ways.graph.nodes[self.netted.mouths[state]]
-        return data["x"], data["y"], data["z"]
-
     def _stretch(self, tail: int, head: int) -> Stretch:
         ways, shop = self.order.ways, self.order.coach.shop.allowances
-        space = ways.graph.nodes[self.netted.mouths[tail]]["space"]
-        start, leaves = self._point(tail), self._point(head)
+        space, start = self.netted.mouths[tail].space, self.netted.mouths[tail].point
+        leaves = self.netted.mouths[head].point
         if head != self.netted.net.goal:
-            station = ways.stations[self.netted.stations((head,))[0]]
+            station = ways.stations[self.netted.mouths[head].station]
             passage = ways.passages[station.passage]
             leaves = station.mouths[space]
             there = station.mouths[passage.other(space)]

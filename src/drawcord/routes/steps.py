@@ -19,9 +19,7 @@ class Steps:
     most states never are.
     """
 
-    def __init__(
-        self, net: Net, cost: Array, least: Array, fields: Packing, most: Array | None = None
-    ) -> None:
+    def __init__(self, net: Net, cost: Array, least: Array, fields: Packing, most: Array | None = None) -> None:
         """Arcs into dead ends are left out, as are those that add more than `most` in any column."""
         added = cost + least[net.head] - least[net.tail]
         usable = least[net.head, 0] < FAR

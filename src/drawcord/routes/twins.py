@@ -18,7 +18,8 @@ def twins(net: Net, path: Path, most_labels: int) -> Found:
     out = Steps(net, net.cost, net.least, fields, vector - ideal).out
     guard, whole = fields.guard, fields.pack(path.vector)
     fence = whole | guard
-    own, found, labels = net.order(path.states), [], 1
+    own, labels = net.order(path.states), 1
+    found: list[Path] = []
     stack: list[tuple[int, list[tuple[int, States]]]] = [
         (1 << net.space[net.start], [(fields.pack(ideal.tolist()), (net.start,))])
     ]

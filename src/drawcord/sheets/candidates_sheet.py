@@ -17,7 +17,7 @@ from drawcord.sheets.text import line_height, wrap, write
 from drawcord.sheets.views import span_x
 from drawcord.words.units import format_length, format_minutes
 
-ACROSS, DOWN = 3, 2
+MOST_CARDS = 6  # on a page, in one row up to three, else in two
 GAP = 4.0
 MOST = 6  # lines of words under the figures of a card
 STEP = line_height(SMALL)
@@ -25,29 +25,30 @@ STEP = line_height(SMALL)
 
 def candidates_sheets(coach: Coach, answer: Answer, units: str = "mm") -> list[Figure]:
     """Draw the candidates of a cable, six to a lying A4 sheet; none gives an empty list."""
-    each = ACROSS * DOWN
-    pages = [answer.candidates[start : start + each] for start in range(0, len(answer.candidates), each)]
-    numbers = [f"{number} of {len(pages)}" for number in range(1, len(pages) + 1)]
+    starts = range(0, len(answer.candidates), MOST_CARDS)
+    pages = [answer.candidates[start : start + MOST_CARDS] for start in starts]
+    numbers = [f", sheet {number} of {len(pages)}" if len(pages) > 1 else "" for number in range(1, len(pages) + 1)]
     with house_style():
         return [_page(coach, answer, *each, units) for each in zip(pages, numbers, strict=True)]
 
 
 def _page(coach: Coach, answer: Answer, shown: tuple[Candidate, ...], number: str, units: str) -> Figure:
     figure, page = sheet.new_page(upright=False)
-    title = f"{answer.cable}: {answer.start} to {answer.end}, candidates, sheet {number}"
+    title = f"{answer.cable}: {answer.start} to {answer.end}, candidates{number}"
     bottom, above = ("street", "curb") if coach.street_is_left else ("curb", "street")
     look = f"Front on the left; from above, the {bottom} side is below and the {above} side above."
     top = sheet.head(page, title, [f"{coach.rig.name}. {answer.guarantee}", look]) - 1.0
-    width = (sheet.paper(page)[0] - 2 * MARGIN - (ACROSS - 1) * GAP) / ACROSS
-    rows = -(-len(shown) // ACROSS)
+    rows = 1 if len(shown) <= MOST_CARDS // 2 else 2
+    across = -(-len(shown) // rows)
+    width = (sheet.paper(page)[0] - 2 * MARGIN - (across - 1) * GAP) / across
     height = (top - sheet.foot(page) - (rows - 1) * GAP) / rows
     words = [_words(candidate, width) for candidate in shown]
     texts = (len(facts(shown[0], units)) / 2 + max(map(len, words))) * STEP + 2.0
     pictures = height - line_height(HEAD) - 0.8 - texts
     scale = fitting_scale(small_views(coach), span_x(coach), width, pictures)
     for index, candidate in enumerate(shown):
-        down, across = divmod(index, ACROSS)
-        corner = (MARGIN + across * (width + GAP), top - down * (height + GAP))
+        down, along = divmod(index, across)
+        corner = (MARGIN + along * (width + GAP), top - down * (height + GAP))
         low = _pictures(figure, page, coach, candidate, corner, width, scale)
         _text(page, facts(candidate, units), words[index], (corner[0], low), width)
     return figure
@@ -68,7 +69,7 @@ def _pictures(
     return y - 0.6
 
 
-def _text(page: Axes, pairs: list[tuple[str, str]], words: list[str], corner: Flat, width: float) -> None:
+def _text(page: Axes, pairs: list[tuple[str, str]], words: tuple[str, ...], corner: Flat, width: float) -> None:
     """The figures in two columns, then the words."""
     x, y = corner
     half = (len(pairs) + 1) // 2
@@ -81,12 +82,12 @@ def _text(page: Axes, pairs: list[tuple[str, str]], words: list[str], corner: Fl
     sheet.write_lines(page, x, y - 0.4, words, size=SMALL)
 
 
-def _words(candidate: Candidate, width: float) -> list[str]:
+def _words(candidate: Candidate, width: float) -> tuple[str, ...]:
     """The way, what it is best at, what needs consent and why it ranks there, in at most MOST lines."""
     best = f"Best at: {', '.join(candidate.best_at)}. " if candidate.best_at else ""
     ask = "".join(f"Ask the owner first: {consent}. " for consent in candidate.route.consents)
     lines = wrap(f"{' > '.join(candidate.route.spaces)}. {best}{ask}{candidate.reason}", width, SMALL)
-    return lines if len(lines) <= MOST else [*lines[: MOST - 1], "… see the comparison"]
+    return lines if len(lines) <= MOST else (*lines[: MOST - 1], "… see the comparison")
 
 
 def facts(candidate: Candidate, units: str) -> list[tuple[str, str]]:

@@ -6,23 +6,34 @@ from drawcord.sheets.style import INK, RULE, SMALL
 from drawcord.sheets.text import line_height, text_width, wrap, write
 
 PAD = 1.2  # mm between columns
-STEP = 0.25  # mm by which a column is narrowed
+STEP = 0.5  # mm by which a column is narrowed at a time
+
+
+def natural_widths(rows: list[list[str]]) -> list[float]:
+    """How wide each column would be if nothing wrapped [mm]."""
+    columns = zip(*rows, strict=True)
+    return [max(text_width(cell, SMALL, bold=not i) for i, cell in enumerate(column)) for column in columns]
 
 
 def column_widths(rows: list[list[str]], width: float) -> list[float]:
-    """Widths [mm] that fill `width`, taken from where the most can go before a word breaks."""
-    columns = [
-        [(cell, not number) for number, cell in enumerate(column)] for column in zip(*rows, strict=True)
-    ]
-    widths = [max(text_width(cell, SMALL, bold) for cell, bold in column) for column in columns]
-    least = [
-        max(text_width(word, SMALL, bold) for cell, bold in column for word in cell.split(" "))
-        for column in columns
-    ]
+    """Widths [mm] that fill `width`; where it is too little, first the headers wrap, then the longest cells."""
+    widths = natural_widths(rows)
     room = width - PAD * (len(widths) - 1)
-    while sum(widths) > room and max(widths) > STEP:
-        spare = [max(0.0, wide - word) for wide, word in zip(widths, least, strict=True)]
-        widths[max(range(len(widths)), key=lambda i: (spare[i], widths[i]))] -= STEP
+    words = [
+        [max(text_width(word, SMALL, bold=not i) for word in cell.split(" ")) for cell in row]
+        for i, row in enumerate(rows)
+    ]
+    body = natural_widths([[""] * len(widths), *rows[1:]])
+    for least in (
+        [max(pair) for pair in zip(body, words[0], strict=True)],  # every row in one line, headers in more
+        [max(column) for column in zip(*words, strict=True)],  # no word broken
+        [STEP] * len(widths),
+    ):
+        while sum(widths) > room:
+            spare = [wide - floor for wide, floor in zip(widths, least, strict=True)]
+            if max(spare) <= 0:
+                break
+            widths[spare.index(max(spare))] -= min(STEP, max(spare))
     widths[-1] += max(0.0, room - sum(widths))
     return widths
 

@@ -1,6 +1,7 @@
 """A list on the page: headings, signs with their meaning, and tags with names in columns."""
 
 from collections.abc import Callable
+from math import ceil
 from typing import NamedTuple
 
 from matplotlib.axes import Axes
@@ -11,7 +12,7 @@ from drawcord.sheets.page import heading
 from drawcord.sheets.style import BODY, CABLE, POINT, Dashes, Look
 from drawcord.sheets.text import line_height, text_width, wrap, write
 
-SWATCH = (5.0, 2.5)
+SWATCH = (5.0, 2.3)
 Draw = Callable[[Axes, float, float], object]
 
 
@@ -27,7 +28,7 @@ class Listing:
 
     def __init__(self, width: float, size: float) -> None:
         self.width, self.size = width, size
-        self.step = size * POINT * 1.24  # from line to line
+        self.step = size * POINT * 1.2  # from line to line
         self.tab = size * 0.78  # from a tag to its name
         self.rows: list[Row] = []
 
@@ -59,36 +60,32 @@ class Listing:
             middle = y - 0.1 - SWATCH[1] / 2
             write(page, x + SWATCH[0] + 1.4, middle, text, size=self.size, bold=bold, va="center")
 
-        self.rows.append(Row(max(SWATCH[1] + 0.7, self.step), both))
+        self.rows.append(Row(max(SWATCH[1] + 0.5, self.step), both))
 
     def items(self, items: list[tuple[str, str]]) -> None:
-        """Add tags with names in columns; a name too long for a column takes the whole width."""
-        across = max(2, int(self.width / (4.8 * self.size)))
+        """Add tags with names in columns; a long name takes several, one too long for a row is wrapped."""
+        across = max(2, int(self.width / (4 * self.size)))
         wide = self.width / across
-        waiting: list[tuple[str, list[str]]] = []
-
-        def flush() -> None:
-            if waiting:
-                self.rows.append(self._item_row(list(waiting), wide))
-                waiting.clear()
-
+        waiting: list[tuple[int, str, tuple[str, ...]]] = []  # first column, tag, lines
+        column = 0
         for tag, name in items:
-            short = text_width(name, self.size) <= wide - self.tab - 0.8
-            if not short or len(waiting) == across:
-                flush()
-            waiting.append((tag, [name] if short else wrap(name, self.width - self.tab, self.size)))
-            if not short:
-                flush()
-        flush()
+            span = min(across, ceil((self.tab + text_width(name, self.size) + 1.0) / wide))
+            if column + span > across:
+                self._item_row(waiting, wide)
+                waiting, column = [], 0
+            waiting.append((column, tag, wrap(name, span * wide - self.tab, self.size)))
+            column += span
+        if waiting:
+            self._item_row(waiting, wide)
 
-    def _item_row(self, items: list[tuple[str, list[str]]], wide: float) -> Row:
+    def _item_row(self, items: list[tuple[int, str, tuple[str, ...]]], wide: float) -> None:
         def draw(page: Axes, x: float, y: float) -> None:
-            for column, (tag, lines) in enumerate(items):
+            for column, tag, lines in items:
                 write(page, x + column * wide, y, tag, size=self.size, bold=True)
                 for number, line in enumerate(lines):
                     write(page, x + column * wide + self.tab, y - number * self.step, line, size=self.size)
 
-        return Row(self.step * max(len(lines) for _, lines in items), draw)
+        self.rows.append(Row(self.step * max(len(lines) for _, _, lines in items), draw))
 
 
 def sample(look: Look) -> Draw:

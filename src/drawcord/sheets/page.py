@@ -1,5 +1,7 @@
 """A sheet of paper: its figure, the overlay on which text is written in mm, and what every sheet carries."""
 
+from collections.abc import Iterable
+
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon, Rectangle
@@ -34,7 +36,7 @@ def paper(page: Axes) -> tuple[float, float]:
 
 
 def write_lines(
-    page: Axes, x: float, y: float, lines: list[str], *, size: float = BODY, bold: bool = False
+    page: Axes, x: float, y: float, lines: Iterable[str], *, size: float = BODY, bold: bool = False
 ) -> float:
     """Write lines under one another from the top at y [mm]; returns where the next would start."""
     for line in lines:

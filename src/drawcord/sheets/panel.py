@@ -13,7 +13,7 @@ from drawcord.sheets.style import SMALL, Look
 from drawcord.sheets.text import line_height
 from drawcord.sheets.views import View
 
-SCALES: tuple[int, ...] = (*range(10, 100, 5), *range(100, 200, 10), 200, 250, 300, 400, 500)  # 1:n
+SCALES: tuple[int, ...] = (*range(10, 150, 5), *range(150, 300, 10), 300, 400, 500)  # 1:n
 EDGE = 1.2  # mm of paper drawn beyond what a view spans, on every side
 GUTTER = 3.4  # mm between two views, for the title of the lower one
 

@@ -7,22 +7,23 @@ from drawcord.coach.coach import Coach
 from drawcord.routes.route import Candidate, Route
 from drawcord.sheets import page as sheet
 from drawcord.sheets.column import column_scale, column_width, draw_column
-from drawcord.sheets.grid import draw_table, table_height
+from drawcord.sheets.grid import PAD, draw_table, natural_widths, table_height
 from drawcord.sheets.holes import holes_table, short
 from drawcord.sheets.key import key_of
 from drawcord.sheets.labels import Patch
 from drawcord.sheets.legend import draw_legend
 from drawcord.sheets.marks import ends_of
-from drawcord.sheets.style import A4, MARGIN, SMALL, house_style
-from drawcord.sheets.tables import Rows, columns, legs_table
-from drawcord.sheets.text import line_height, wrap
+from drawcord.sheets.style import A4, MARGIN, house_style
+from drawcord.sheets.tables import Rows, columns, findings_table, legs_table, short_legs
 from drawcord.words.units import format_length, format_minutes
 
 GAP = 4.0  # mm between blocks
 WIDTH = A4[0] - 2 * MARGIN
 BESIDE = 90.0  # mm with which the tables stand beside the views instead of under them
-MOST = 7  # lines of findings
-LEGS = ("leg", "space", "how covered", "length", "in sight", "standing")
+HEADS = 6.5  # mm over and under each table, for its title
+MOST, FEW = 13, 5  # rows of a table of legs or holes, and of findings
+Block = tuple[str, Rows]  # a title and its table
+Column = tuple[float, float, list[Block]]  # where it starts and how wide it is [mm], and what stands in it
 
 
 def route_sheet(coach: Coach, candidate: Candidate, units: str = "mm") -> Figure:
@@ -32,20 +33,14 @@ def route_sheet(coach: Coach, candidate: Candidate, units: str = "mm") -> Figure
         figure, page = sheet.new_page(upright=True)
         top = sheet.head(page, *_title(coach, candidate, units))
         low = sheet.foot(page)
-        tables = {
-            "Legs": columns(legs_table(route, units), *LEGS),
-            "Holes": short(holes_table(coach, route, units)),
-        }
+        tables = _tables(coach, route, units)
         used = frozenset(route.spaces)
         scale = column_scale(coach, used, top - low)
         side = WIDTH - GAP - column_width(coach, scale)
         if side >= BESIDE:
-            x = WIDTH + MARGIN - side
-            lists = _stand(page, tables, x, _warn(page, route, x, low, side), [side])
+            lists = _stand(page, [(WIDTH + MARGIN - side, side, tables)], low)
         else:
-            left = 0.42 * WIDTH
-            low = _warn(page, route, MARGIN, low, WIDTH)
-            low = lists = _stand(page, tables, MARGIN, low, [left, WIDTH - left - GAP])
+            low = lists = _stand(page, _in_two(tables), low)
             scale = column_scale(coach, used, top - low)
         key = key_of(coach)
         x = MARGIN + GAP + draw_column(figure, page, coach, key, (MARGIN, top), scale, units, route)
@@ -78,31 +73,46 @@ def _counted(number: int, noun: str) -> str:
     return f"{number} {noun}{'' if number == 1 else 's'}"
 
 
-def _warn(page: Axes, route: Route, x: float, low: float, width: float) -> float:
-    """Write the findings above `low` [mm], the worst first; returns the height they reach."""
-    sentences = [f"{found.severity.name.capitalize()}: {found.sentence}." for found in route.findings]
-    lines = [line for sentence in sentences for line in wrap(sentence, width, SMALL)]
-    if not lines:
-        return low
-    if len(lines) > MOST:
-        lines = [*lines[: MOST - 1], "… and more: see the comparison"]
-    top = low + len(lines) * line_height(SMALL) + 5.0
-    sheet.write_lines(page, x, sheet.heading(page, x, top, "Look out", width), lines, size=SMALL)
-    return top + 1.0
+def _tables(coach: Coach, route: Route, units: str) -> list[Block]:
+    """Legs, and holes and findings where there are any; whole millimetres stand bare under their unit."""
+    cells = None if units == "mm" else units
+    legs = short_legs(legs_table(route, cells))
+    holes = short(holes_table(coach, route, cells))
+    findings = columns(findings_table(route), "severity", "place", "finding")
+    tables = [("Legs", _capped(legs, MOST)), ("Holes", _capped(holes, MOST)), ("Look out", _capped(findings, FEW))]
+    return [(title, rows) for title, rows in tables if len(rows) > 1]
 
 
-def _stand(page: Axes, tables: dict[str, Rows], x: float, low: float, widths: list[float]) -> float:
-    """Stand the tables on `low` [mm]: side by side if there is a width for each, else one on another.
+def _capped(rows: Rows, most: int) -> Rows:
+    """The table with no more than `most` rows; how many are left out stands in the last."""
+    if len(rows) <= most + 1:
+        return rows
+    return [*rows[:most], [*[""] * (len(rows[0]) - 1), f"… and {len(rows) - most} more"]]
 
-    Returns the height [mm] they reach.
-    """
-    beside = len(widths) == len(tables)
-    each = widths if beside else widths * len(tables)
-    heights = [5.0 + table_height(rows, width) for rows, width in zip(tables.values(), each, strict=True)]
-    top = low + (max(heights) if beside else sum(heights) + 1.5 * (len(heights) - 1))
-    y = top
-    for (title, rows), width in zip(tables.items(), each, strict=True):
-        start = sheet.heading(page, x, y, title, width)
-        end = draw_table(page, x, start, width, rows)
-        x, y = (x + width + GAP, top) if beside else (x, end - 1.5)
+
+def _in_two(tables: list[Block]) -> list[Column]:
+    """The tables in two columns: legs on the left, holes on the right, the rest where it makes less height."""
+    asked = sum(natural_widths(tables[0][1])) + PAD * len(tables[0][1][0])
+    left = min(max(asked, 0.3 * WIDTH), 0.5 * WIDTH)
+    right = WIDTH - left - GAP
+    legs, holes, rest = tables[:1], tables[1:2], tables[2:]
+    ways: list[list[Column]] = [
+        [(MARGIN, left, one), (MARGIN + left + GAP, right, other)]
+        for one, other in ((legs, holes + rest), (legs + rest, holes))
+    ]
+    return min(ways, key=lambda across: max(map(_height, across)))
+
+
+def _height(column: Column) -> float:
+    _, width, tables = column
+    return sum(HEADS + table_height(rows, width) for _, rows in tables)
+
+
+def _stand(page: Axes, across: list[Column], low: float) -> float:
+    """Stand columns of tables on `low` [mm]; returns the height [mm] they reach."""
+    top = low + max(map(_height, across))
+    for x, width, tables in across:
+        y = top
+        for title, rows in tables:
+            y = draw_table(page, x, sheet.heading(page, x, y, title, width), width, rows) - 1.5
     return top + 1.5

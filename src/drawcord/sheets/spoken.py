@@ -47,7 +47,7 @@ def _candidate(candidate: Candidate) -> list[str]:
     if route.unproven:
         notes.append(f"Nobody has looked into: {', '.join(route.unproven)}.")
     notes += [f"Ask the owner first: {consent}." for consent in route.consents]
-    notes += [f"{f.severity.name.capitalize()}: {f.sentence} [{f.source}]" for f in route.findings]
+    notes += [f"{f.severity.name.capitalize()}, {f.place}: {f.sentence} [{f.source}]" for f in route.findings]
     notes += [f"The same in every figure: {' > '.join(twin)}." for twin in candidate.twins]
     return out + [line for note in notes for line in _paragraph(note, "  ")]
 

@@ -52,10 +52,24 @@ def legs_table(route: Route, units: str | None = None) -> Rows:
     return [header, *rows]
 
 
+def short_legs(rows: Rows) -> Rows:
+    """The table of legs as a sheet has room for: what is unproven says so beside the space."""
+    return [
+        [leg, f"{space} ({standing})" if standing == "unproven" else space, cover, run, seen]
+        for leg, space, _, cover, run, seen, standing in rows
+    ]
+
+
 def figures_table(route: Route) -> Rows:
     """One row a derived figure, with its working."""
     header = ["figure", "value", "unit", "formula", "source"]
     return [header, *([f.name, f"{f.value:.10g}", f.unit, f.formula, f.source] for f in route.figures)]
+
+
+def findings_table(route: Route) -> Rows:
+    """One row a finding, the worst first."""
+    header = ["severity", "place", "finding", "source"]
+    return [header, *([f.severity.name.lower(), f.place, f.sentence, f.source] for f in route.findings)]
 
 
 def candidates_table(answer: Answer, units: str | None = None) -> Rows:

@@ -25,7 +25,8 @@ def text_width(text: str, size: float, bold: bool = False) -> float:
     return float(font.get_width_height()[0]) / 64 / 16 * POINT
 
 
-def wrap(text: str, width: float, size: float, bold: bool = False) -> list[str]:
+@lru_cache(maxsize=4096)
+def wrap(text: str, width: float, size: float, bold: bool = False) -> tuple[str, ...]:
     """Lines no wider than `width` [mm]; only a word that is wider by itself is broken."""
     lines = [""]
     for word in text.split(" "):
@@ -39,7 +40,7 @@ def wrap(text: str, width: float, size: float, bold: bool = False) -> list[str]:
             while keep > 1 and text_width(lines[-1][:keep], size, bold) > width:
                 keep -= 1
             lines[-1:] = [lines[-1][:keep], lines[-1][keep:]]
-    return [line for line in lines if line] or [""]
+    return tuple(line for line in lines if line) or ("",)
 
 
 def write(

@@ -33,7 +33,7 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
             touching[one.id, two.id] = found
     if not coach.spaces["roof"].barred:
         for space in usable:
-            if found := tuple(new_entries(space, coach, roof)):
+            if found := tuple(new_entries(space, coach, roof, avoid)):
                 touching[_pair("roof", space.id)] = _ordered(space.id, found)
     found_passages: dict[str, Passage] = {}
     problems: list[Problem] = []
@@ -49,7 +49,7 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
             sentence = (
                 f"{declared.id} joins {a} and {b}, but they do not touch{' there' if declared.at else ''}"
             )
-            problems.append(Problem(("passages", declared.id), sentence, file=_role(coach, declared.id)))
+            problems.append(_problem(coach, declared.id, sentence))
             continue
         if declared.at is None:
             replaced.add((a, b))
@@ -82,8 +82,11 @@ def _ordered(space: str, found: Mouths) -> Mouths:
     return found if space > "roof" else tuple((b, a) for a, b in found)
 
 
-def _role(coach: Coach, name: str) -> str:
-    return "job" if coach.job and name in coach.job.differences.passages else "rig"
+def _problem(coach: Coach, declared: str, sentence: str) -> Problem:
+    """A problem with a declared passage, in the file that declares it."""
+    if coach.job and declared in coach.job.differences.passages:
+        return Problem(("differences", "passages", declared), sentence, file="job")
+    return Problem(("passages", declared), sentence, file="rig")
 
 
 def _avoided(coach: Coach) -> list[Box]:
@@ -198,20 +201,26 @@ def _places(declared: Declared, touching: Mouths, coach: Coach, ends: tuple[str,
             return _ordered(space.id, found)
     if declared.at is None:
         return touching
-    there = []
-    for mouth in touching:
-        parts = [_flat_common(side, declared.at) for side in mouth]
+    there: list[tuple[Box, Box]] = []
+    beside: list[tuple[Box, Box]] = []
+    for near, far in touching:
+        # Along the passage; a nested space has both its mouths in one face.
+        through = next((axis for axis in (0, 1, 2) if near.span(axis) != far.span(axis)), None)
+        if through is None:
+            through = next(axis for axis in (0, 1, 2) if near.span(axis)[0] == near.span(axis)[1])
+        parts = [_common_beside(side, declared.at, through) for side in (near, far)]
         if parts[0] and parts[1]:
-            there.append((parts[0], parts[1]))
-    return tuple(there)
+            (lo, hi), (first, last) = near.hull(far).span(through), declared.at.span(through)
+            (there if lo <= last and first <= hi else beside).append((parts[0], parts[1]))
+    return tuple(there or beside)  # a place may be given a little too deep, or not deep enough
 
 
-def _flat_common(mouth: Box, at: Box) -> Box | None:
-    """The part of a flat mouth that lies in a place, not minding how deep the place is taken to be."""
+def _common_beside(mouth: Box, at: Box, through: int) -> Box | None:
+    """The part of a mouth that lies in a place, not minding how deep the place is taken to be."""
     bounds = []
     for axis in (0, 1, 2):
         (m0, m1), (p0, p1) = mouth.span(axis), at.span(axis)
-        lo, hi = (m0, m1) if m0 == m1 else (max(m0, p0), min(m1, p1))
+        lo, hi = (m0, m1) if axis == through else (max(m0, p0), min(m1, p1))
         if lo > hi:
             return None
         bounds += [lo, hi]

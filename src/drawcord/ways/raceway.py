@@ -97,8 +97,9 @@ class Raceway:
         """The corners of a least run from p to q, both included; empty where there is none.
 
         Of the least runs it is one with fewest bends (a turn round the corner of a room is one), of those
-        one that lies highest on average. Where two such runs part, seen from the end that comes first by
-        coordinates, it goes on to the lesser coordinates; from q to p it is the same run backwards.
+        one with the least level length times depth below the highest usable line. Where two such runs
+        part, seen from the end that comes first by coordinates, it goes on to the lesser coordinates; from
+        q to p it is the same run backwards.
         """
         return corners(self._best_run(p, q)) if p <= q else self.path(q, p)[::-1]
 
@@ -143,9 +144,11 @@ class Raceway:
             """The length left from a point of a flat box to q."""
             return min(arrival.to(point) for arrival in arrivals[index])
 
-        # Ordered by bends, length times depth below the highest line, and the points themselves.
-        heap = [(0, 0, (p,), index, _NO_AXIS) for index in self._on(p) if arrivals[index]]
-        done = set()
+        # Bends, level length times depth, and points, by which runs are ordered; box and axis of the last step.
+        heap: list[tuple[int, int, tuple[Point, ...], int, int]] = [
+            (0, 0, (p,), index, _NO_AXIS) for index in self._on(p) if arrivals[index]
+        ]
+        done: set[tuple[Point, int, int]] = set()
         while heap:
             bends, depth, run, index, axis = heappop(heap)
             here = run[-1]
@@ -173,7 +176,8 @@ class Raceway:
 def _reached(arrivals: Sequence[_Arrival], length: int, x: int, y: int, z: int) -> bool:
     """Whether a point is reached at no more than a length from one of the arrivals in its flat box."""
     return any(
-        arrived + abs(x - at_x) + abs(y - at_y) + abs(z - at_z) <= length for arrived, at_x, at_y, at_z in arrivals
+        arrived + abs(x - at_x) + abs(y - at_y) + abs(z - at_z) <= length
+        for arrived, at_x, at_y, at_z in arrivals
     )
 
 

@@ -53,7 +53,7 @@ class RoofRuns:
             around = (first[:, None] + self._between).min(axis=0, initial=np.inf)
             found[row] = np.minimum(found[row], (around + reach).min(axis=1, initial=np.inf))
         table = np.minimum(found, found.T).tolist()
-        return [[None if isinf(length) else ceil(length - HAIR) for length in row] for row in table]
+        return [[None if isinf(length) else ceil(length) for length in row] for row in table]
 
     def path(self, p: Spot, q: Spot) -> tuple[Spot, ...]:
         """The corners of a least run from p to q, both included; empty where there is none.
@@ -83,9 +83,9 @@ class RoofRuns:
         start, end = np.nonzero(np.outer(self._deck.usable(starts), self._deck.usable(ends)))
         clear = self._deck.clear(starts[start], ends[end])
         start, end = start[clear], end[clear]
-        way = np.abs(ends[end] - starts[start])
+        way = np.abs(ends[end] - starts[start])  # whole millimetres, so roots of squares come out exact
         lengths = np.full((len(starts), len(ends)), np.inf)
-        lengths[start, end] = way.sum(axis=1) if self.square else np.hypot(way[:, 0], way[:, 1])
+        lengths[start, end] = way.sum(axis=1) if self.square else np.sqrt((way**2).sum(axis=1))
         return lengths
 
     def _taut(self, p: Spot, q: Spot) -> tuple[Spot, ...]:

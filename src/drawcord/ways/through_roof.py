@@ -1,6 +1,6 @@
 """The mouths of passages through the roof: new entries, and roof caps that are there already."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import shapely
 
@@ -26,22 +26,23 @@ def bore(coach: Coach) -> int:
     return max(plugs) + coach.shop.clearances.plug
 
 
-def footprint(space: Space) -> shapely.Geometry:
-    """The plan of what is usable at the top of a space."""
+def footprint(space: Space, avoid: Iterable[Box] = ()) -> shapely.Geometry:
+    """The plan of what is usable at the top of a space, and below none of what a bore has to avoid."""
     box = space.box
     top = box._replace(z0=max(box.z0, box.z1 - 1))
-    parts = top.minus(space.taken)
+    above = [part._replace(z0=top.z0, z1=top.z1) for part in avoid if part.z1 > top.z0]
+    parts = top.minus((*space.taken, *above))
     return shapely.union_all([shapely.box(p.x0, p.y0, p.x1, p.y1) for p in parts])
 
 
-def new_entries(space: Space, coach: Coach, roof: RoofRuns) -> Iterator[Mouth]:
-    """Mouths (on the roof, in the space) of entries that could be cut over a space."""
+def new_entries(space: Space, coach: Coach, roof: RoofRuns, avoid: Iterable[Box]) -> Iterator[Mouth]:
+    """Mouths (on the roof, in the space) of entries that could be cut over a space, clear of what they avoid."""
     if not reaches_roof(space, coach):
         return
     if space.kind == "room" and not (coach.job and "roof into room" in coach.job.owner.consents):
         return
     clear = coach.shop.clearances
-    region, _ = entry_region(footprint(space), roof, bore(coach), clear.flange, clear.measuring_error)
+    region, _ = entry_region(footprint(space, avoid), roof, bore(coach), clear.flange, clear.measuring_error)
     towards = [t.point[:2] for t in coach.terminals.values() if t.space in ("roof", space.id)]
     for x, y in entry_points(region, towards[: MOST - 4], MOST):
         yield _point((x, y, roof.z)), _point((x, y, space.box.z1))
@@ -52,10 +53,11 @@ def existing_entries(space: Space, at: Box | None, coach: Coach) -> Iterator[Mou
 
     Where the space has a cap on the roof, a cable comes in at one of the cap's sides, those that `at` touches
     if it touches any; the roof's mouth lies on the edge of the cap's clearance, where the run over the roof
-    ends. Without a cap it goes straight down in the middle of `at`. Below it enters what is usable there.
+    ends. Without a cap it goes down in the middle of `at`, which lies over the space. Below it enters what is
+    usable there. None lies within the clearance of something hot or dangerous.
     """
     area = footprint(space)
-    if area.is_empty:
+    if area.is_empty or not reaches_roof(space, coach):
         return
     cap = coach.obstacles.get(space.id)
     sides: list[tuple[int, int]] = []
@@ -65,9 +67,12 @@ def existing_entries(space: Space, at: Box | None, coach: Coach) -> Iterator[Mou
         sides = [(keep.x0, y), (keep.x1, y), (x, keep.y0), (x, keep.y1)]
         touched = [side for side in sides if at and at.x0 <= side[0] <= at.x1 and at.y0 <= side[1] <= at.y1]
         sides = touched or sides
-    elif at:
+    elif at and area.intersects(shapely.box(at.x0, at.y0, at.x1, at.y1)):
         sides = [((at.x0 + at.x1) // 2, (at.y0 + at.y1) // 2)]
+    near_heat = [hazard.keep for hazard in coach.hazards.values() if hazard.keep.z1 > coach.levels.roof]
     for side in sides:
+        if any(keep.x0 < side[0] < keep.x1 and keep.y0 < side[1] < keep.y1 for keep in near_heat):
+            continue
         inner = shapely.shortest_line(area, shapely.Point(side)).coords[0]
         yield _point((*side, coach.levels.roof)), _point((round(inner[0]), round(inner[1]), space.box.z1))
 

@@ -4,12 +4,10 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import product
 
-import networkx as nx
-
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.ways.derive import passages as derive
-from drawcord.ways.graph import build_graph
+from drawcord.ways.links import Links, link
 from drawcord.ways.passage import Passage, Station
 from drawcord.ways.raceway import Raceway
 from drawcord.ways.runs import OnRoof, Runs, runs
@@ -52,9 +50,9 @@ class Ways:
         }
 
     @cached_property
-    def graph(self) -> nx.MultiGraph:
-        """The graph, as ways/graph.py documents it."""
-        return build_graph(self.coach, self.passages, self.stations, self.runs)
+    def links(self) -> Links:
+        """Everything that joins mouths, measured."""
+        return link(self.coach, self.passages, self.stations, self.runs)
 
 
 def _points(passage: Passage) -> list[tuple[Point, Point]]:

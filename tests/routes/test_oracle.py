@@ -1,0 +1,131 @@
+"""The efficient set on random coaches against every simple path of the graph that is published."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+import networkx as nx
+import pytest
+import sketch
+from random_coaches import random_coach
+
+from drawcord.coach.build import build
+from drawcord.files.tables import conductors
+from drawcord.routes.compare import compare
+from drawcord.routes.efficient import efficient
+from drawcord.routes.measure import measure
+from drawcord.routes.netting import Netted
+from drawcord.routes.order import Order
+from drawcord.routes.route import Criteria
+from drawcord.routes.weighing import score, weights
+from drawcord.ways.ways import explore
+
+SPACES, SEEDS = (4, 5, 6, 7, 8), 80
+MOST_ROUTES = 10_000  # a coach with more is left out: the oracle looks at each of them
+ATTRIBUTES = ("length_mm", "in_sight_mm", "roof_holes", "inner_holes", "seconds", "doubt_micronats")
+ONCE = ("seconds", "doubt_micronats")  # what entering a space costs, as ways/graph.py says
+
+CONDUCTORS = conductors()
+Vector = tuple[int, ...]
+Graph = nx.MultiGraph
+
+
+@pytest.mark.parametrize("spaces", SPACES)
+def test_efficient_set(spaces):
+    """Nothing is missing from the efficient set, nothing in it is beaten, and the winner is the lightest of all."""
+    fronts = 0
+    for order in orders(spaces):
+        every = all_routes(order)
+        if len(every) > MOST_ROUTES:
+            continue
+        netted = Netted(order)
+        best = unbeaten(set(every))
+        found = efficient(netted.net, weights(order.coach), (None,) * 6, 10**9, (0,) * 6)
+        assert found.exact
+        assert [path.vector for path in found.paths] == sorted(
+            best, key=lambda v: (score(Criteria(*v), weights(order.coach)), v)
+        )
+        fronts += len(best) > 1
+        answer = compare(order)
+        assert bool(answer.candidates) == bool(best)
+        assert (answer.unroutable is None) == bool(best)
+        if best:
+            lightest = min(score(whole(netted, vector), weights(order.coach)) for vector in best)
+            assert answer.candidates[0].score <= lightest
+    assert fronts > 10, "too few coaches leave a choice"
+
+
+@pytest.mark.parametrize("spaces", [5, 7])
+def test_measured_as_graphed(spaces):
+    """Pulled tight, a route is no longer than on the graph; whatever is counted stays as it was."""
+    pulled = 0
+    for order in orders(spaces):
+        netted = Netted(order)
+        for path in efficient(netted.net, weights(order.coach), (None,) * 6, 10**9, (0,) * 6).paths:
+            graphed, measured = whole(netted, path.vector), measure(order, netted.stations(path.states)).criteria
+            assert measured.length <= graphed.length
+            assert measured.in_sight <= graphed.in_sight
+            assert measured.seconds <= graphed.seconds + len(path.states)  # each leg is rounded
+            assert measured[2:4] == graphed[2:4]
+            assert measured.doubt == graphed.doubt
+            pulled += measured.length < graphed.length
+    assert pulled > 20
+
+
+def orders(spaces: int) -> Iterator[Order]:
+    """Every cable of the random coaches of a size whose ends lie where a cable may run."""
+    for seed in range(SEEDS):
+        rig, job = random_coach(spaces, seed)
+        ways = explore(build(rig, job, sketch.shop()))
+        for name, cable in sorted(job.cables.items()):
+            if cable.start in ways.graph and cable.end in ways.graph:
+                yield Order(ways, name, CONDUCTORS)
+
+
+def whole(netted: Netted, vector: Vector) -> Criteria:
+    """The criteria of a path with what every path costs."""
+    return Criteria(*map(sum, zip(netted.base, vector, strict=True)))
+
+
+def all_routes(order: Order) -> list[Vector]:
+    """The costs of all routes: paths through the graph that alternate runs and crossings, by each order of spaces."""
+    graph = order.ways.graph
+    start, end = order.cable.start, order.cable.end
+    refused = {passage.id for passage in order.ways.passages.values() if order.refused(passage)}
+    stations: dict[tuple[str, str], list[tuple[str, str, str]]] = {}
+    touching = nx.Graph()
+    touching.add_nodes_from(graph.graph["spaces"])
+    for one, two, passage in graph.edges(keys=True):
+        here, there = graph.nodes[one]["space"], graph.nodes[two]["space"]
+        if here != there and passage not in refused:
+            touching.add_edge(here, there)
+            stations.setdefault((here, there), []).append((one, two, passage))
+            stations.setdefault((there, here), []).append((two, one, passage))
+    first, last = graph.nodes[start]["space"], graph.nodes[end]["space"]
+    found: list[Vector] = []
+    for spaces in [[first]] if first == last else nx.all_simple_paths(touching, first, last):
+        entered = [tuple(graph.graph["spaces"][name].get(key, 0) * (key in ONCE) for key in ATTRIBUTES) for name in spaces[1:]]
+        fronts = [(start, tuple(map(sum, zip(*entered, strict=True))) or (0,) * 6)]
+        for here, there in pairwise(spaces):
+            fronts = [
+                (into, added(costs, graph.edges[at, out, here], graph.edges[out, into, passage]))
+                for at, costs in fronts
+                for out, into, passage in stations[here, there]
+                if graph.has_edge(at, out, here)
+            ]
+            if len(fronts) > MOST_ROUTES:
+                return [(0,) * 6] * len(fronts)
+        found += [added(costs, graph.edges[at, end, last]) for at, costs in fronts if graph.has_edge(at, end, last)]
+    return found
+
+
+def added(costs: Vector, *edges: dict[str, int]) -> Vector:
+    return tuple(cost + sum(edge.get(key, 0) for edge in edges) for cost, key in zip(costs, ATTRIBUTES, strict=True))
+
+
+def unbeaten(vectors: set[Vector]) -> list[Vector]:
+    """Those that no other is nowhere above."""
+    kept: list[Vector] = []
+    for vector in sorted(vectors):  # whatever beats a vector comes before it
+        if not any(all(a <= b for a, b in zip(other, vector, strict=True)) for other in kept):
+            kept.append(vector)
+    return kept
