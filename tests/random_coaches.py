@@ -11,7 +11,6 @@ from random import Random
 from typing import Any
 
 import sketch
-
 from drawcord.coach.job import Job
 from drawcord.coach.rig import Rig
 
@@ -92,7 +91,9 @@ class _Sketch:
         """Declare some of the passages between bays that touch."""
         found: dict[str, Data] = {}
         for side, _ in SIDES:
-            bays = [(name, *space["from front"]) for name, space in self.spaces.items() if name.startswith(f"bay_{side}")]
+            bays = [
+                (name, *space["from front"]) for name, space in self.spaces.items() if name.startswith(f"bay_{side}")
+            ]
             for (one, _, ends), (other, begins, _) in pairwise(bays):
                 if ends == begins and self._chance(0.4):
                     found[f"divider_{one}"] = {"between": [one, other], **self.rng.choice(DIVIDERS)}
@@ -181,7 +182,9 @@ def _job(rng: Random, sketched: _Sketch) -> Data:
     }
     wishes = {"raceway in sight": 0.5, "roof into room": 0.2}
     consents = [wish for wish, likely in wishes.items() if rng.random() < likely]
-    return sketch.job_data(equipment, cables, owner={"consents": consents, "roof run": rng.choice(("straight", "square"))})
+    return sketch.job_data(
+        equipment, cables, owner={"consents": consents, "roof run": rng.choice(("straight", "square"))}
+    )
 
 
 def _spot(rng: Random, space: Data) -> Data:

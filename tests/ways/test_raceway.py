@@ -205,7 +205,7 @@ def test_paths_are_the_best_runs_of_a_walk(room):
                 assert found[0] == length
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(rooms())
 def test_free_is_the_usable_wall_without_overlap(room):
     # Unit square by unit square, the usable rectangles hold each usable square once and nothing else.
@@ -216,7 +216,7 @@ def test_free_is_the_usable_wall_without_overlap(room):
     assert free == Raceway(faces[::-1], taken[::-1]).free
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(rooms(), flats((7, 5, 6), axes=(0, 1, 2)))
 def test_patches_are_where_a_face_meets_usable_wall(room, face):
     # Unit by unit: rectangles are the usable squares in the face; lines (with the edges of the rectangles)
@@ -240,7 +240,7 @@ def test_patches_are_where_a_face_meets_usable_wall(room, face):
     assert meeting <= set(of_lines) | {edge for square in in_face for edge in edges_of(square)}
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(rooms(), flats((7, 5, 6), axes=(0, 1, 2)))
 def test_patches_are_few(room, face):
     # No patch lies within another, and no two make up one larger box.

@@ -1,5 +1,6 @@
 """The command line: one name for each thing drawcord does."""
 
+import os
 import sys
 
 import typer
@@ -22,6 +23,8 @@ for module in (new, check, draw, ways, compare, plan, demo):
 
 def main() -> None:
     """Entry point of the `drawcord` command."""
+    # Looking for plugins of pydantic reads the metadata of every installed package; there is none to find.
+    os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     if hasattr(sys.stdout, "reconfigure"):
         sys.stdout.reconfigure(encoding="utf-8")
         sys.stderr.reconfigure(encoding="utf-8")  # type: ignore[union-attr]

@@ -29,5 +29,6 @@ class Closed(BaseModel):
         extra="forbid",
         populate_by_name=True,
         allow_inf_nan=False,
+        defer_build=True,  # whole files are read, so only their outermost models are ever built
         alias_generator=lambda name: name.replace("_", " "),
     )

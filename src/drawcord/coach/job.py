@@ -122,9 +122,9 @@ class Job(Closed):
     units: Unit = None
     rig: str = Field(description="The rig file, relative to this one.")
     differences: Differences = Field(
-        default=Differences(), description="How this vehicle differs from its rig model."
+        default_factory=Differences, description="How this vehicle differs from its rig model."
     )
     equipment: dict[Id, Equipment] = Field(description="Devices and their terminals, each by an id.")
     cables: dict[Id, Cable] = Field(min_length=1, description="Cables to run, each by an id.")
-    owner: Owner = Field(default=Owner(), description="What matters to this owner.")
+    owner: Owner = Field(default_factory=Owner, description="What matters to this owner.")
     temperatures: Temperatures = Field(description="Temperatures that the figures stand on.")

@@ -3,7 +3,7 @@
 Works on the coach stripped of everything that bars: each bar found on the way is then a named fact.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import replace
 from heapq import heappop, heappush
 from itertools import combinations
@@ -11,9 +11,8 @@ from itertools import combinations
 import networkx as nx
 
 from drawcord.coach.coach import Coach
-from drawcord.routes.allowance import place_joints
 from drawcord.routes.order import Order
-from drawcord.routes.route import NoRoute, Route
+from drawcord.routes.route import NoRoute
 from drawcord.ways.derive import passages as derive
 from drawcord.ways.passage import Passage
 from drawcord.ways.runs import OnRoof
@@ -137,20 +136,3 @@ def _fewest(flow: nx.DiGraph, source: Node, target: Node) -> list[str]:
             now = bars if bar is None or bar in bars else tuple(sorted((*bars, bar)))
             heappush(heap, (len(now), now, onward))
     return []
-
-
-def no_joint(order: Order, routes: Sequence[Route]) -> NoRoute:
-    """Every way needs a joint where no hand reaches; the shortest piece with which one of these would do."""
-    legs = [route.legs for route in routes]
-    low, high = order.cable.longest_piece, max(route.cut_length[2] for route in routes)
-    while high - low > 1:
-        middle = (low + high) // 2
-        if any(all(joint.reachable for joint in place_joints(order.coach, way, middle)) for way in legs):
-            high = middle
-        else:
-            low = middle
-    sentence = (
-        f"every way from {order.cable.start} to {order.cable.end} that was found needs a joint where no hand reaches, "
-        f"with pieces of {order.cable.longest_piece} mm"
-    )
-    return NoRoute((sentence,), (f"bring a piece of {high} mm, or add a way to reach in",), sentence)

@@ -81,14 +81,14 @@ def _tight(ways: Ways, start: Point, end: Point, found: list[Crossing]) -> list[
 
 def _total(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> int | None:
     """The length of a way [mm], None if it cannot be run."""
-    stops = [start, *(point for crossing in way for point in (crossing.near, crossing.far)), end]
     total = sum(_square(c.near, c.far) for c in way)
     names = [way[0].left, *(c.entered for c in way)] if way else []
-    for name, (p, q) in zip(names, zip(stops[::2], stops[1::2], strict=True), strict=False):
-        length = ways.runs[name].lengths([p, q])[0][1]
-        if length is None:
+    stops = [start, *(point for crossing in way for point in (crossing.near, crossing.far)), end]
+    for name, p, q in zip(names, stops[::2], stops[1::2], strict=False):
+        run = ways.path(name, p, q)
+        if not run:
             return None
-        total += length
+        total += _length(run)
     return total
 
 
@@ -107,7 +107,7 @@ def legs(ways: Ways, start: str, end: str, way: tuple[Crossing, ...]) -> tuple[L
         crossing = way[number - 1] if number else None
         leaves = way[number].near if number < len(way) else last.point
         through = _elbows(crossing.near, crossing.far) if crossing else ()
-        run = ways.runs[name].path(entered, leaves)
+        run = ways.path(name, entered, leaves)
         points = corners((*through, *run)) if through else corners(run)
         space = coach.spaces[name]
         run_length = _length(run)

@@ -45,7 +45,7 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
             beyond = shop.make_up[2] + shop.service_loop[2]
         before = shop.make_up[2] if tail == self.netted.net.start else 0
         scale = 1 + shop.unproven[2] if ways.coach.spaces[space].standing == "unproven" else 1
-        points = ways.runs[space].path(start, leaves)
+        points = ways.path(space, start, leaves)
         at = 0
         found = []
         for p, q in pairwise(points):

@@ -54,13 +54,14 @@ class Listing:
 
     def sign(self, draw: Draw, text: str, *, bold: bool = False) -> None:
         """Add a sign and what it means."""
+        height = max(SWATCH[1] + 0.5, self.step)
 
         def both(page: Axes, x: float, y: float) -> None:
-            draw(page, x, y - 0.1)
-            middle = y - 0.1 - SWATCH[1] / 2
+            middle = y - height / 2
+            draw(page, x, middle + SWATCH[1] / 2)
             write(page, x + SWATCH[0] + 1.4, middle, text, size=self.size, bold=bold, va="center")
 
-        self.rows.append(Row(max(SWATCH[1] + 0.5, self.step), both))
+        self.rows.append(Row(height, both))
 
     def items(self, items: list[tuple[str, str]]) -> None:
         """Add tags with names in columns; a long name takes several, one too long for a row is wrapped."""

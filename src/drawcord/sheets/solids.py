@@ -1,4 +1,4 @@
-"""Spaces, moving parts and things as a view sees them, with their tags."""
+"""Spaces, moving parts, ways in and things as a view sees them."""
 
 from collections.abc import Iterator
 
@@ -24,7 +24,7 @@ def spaces_in(panel: Panel, coach: Coach) -> list[Space]:
 
 
 def draw_spaces(panel: Panel, coach: Coach, used: frozenset[str]) -> Axes:
-    """Draw the spaces; those in `used` get a heavy outline."""
+    """Draw the spaces; those in `used` get a heavy outline, rooms apart, which surround the others."""
     ghost = panel.view.name == "roof"
     for rank, space in enumerate(spaces_in(panel, coach)):
         look = LOOKS[space.kind]
@@ -36,7 +36,7 @@ def draw_spaces(panel: Panel, coach: Coach, used: frozenset[str]) -> Axes:
         if space.kind != "room":
             panel.board.avoid(panel.patch(space.box), 0.3)
         panel.draw(space.box, look, 4 + rank / 1000, f"space-{space.id}")
-        if space.id in used:
+        if space.id in used and space.kind != "room":
             bold = style.GHOST if ghost else style.Look("none", "", style.INK)
             panel.draw(space.box, bold._replace(width=style.USED_WIDTH, hatch=""), 5)
     return panel.ax

@@ -22,7 +22,6 @@ LEADING = 1.32  # line height in terms of the type size
 FONTS = Path(mpl.get_data_path()) / "fonts" / "ttf"  # shipped with matplotlib, so the same everywhere
 PLAIN, BOLD = FONTS / "DejaVuSans.ttf", FONTS / "DejaVuSans-Bold.ttf"
 
-
 Dashes = str | tuple[float, tuple[float, ...]]
 
 
@@ -58,13 +57,13 @@ DRAWN = Look("none", "", "#3d5a80", width=1.0)
 MOVED = Look("none", "", "#3d5a80", line=(0, (4, 2)), width=0.8)
 SWEEP = Look("none", "/", "#8aa4c4", line=":", width=0.6)
 OBSTACLE = Look("#d4d4d4", "", "#3a3a3a", width=0.7)
-HAZARD = Look("#f3a06a", "", "#a33b00", width=0.8)
-KEEP = Look("none", "", "#a33b00", line=(0, (1, 1.5)), width=0.8)
+HAZARD = Look("#c8500f", "", "#7a2a00", width=0.8)  # the darkest patch, so that it warns in grey too
+KEEP = Look("none", "", "#7a2a00", line=(0, (1, 1.5)), width=0.8)
 OBSTRUCTION = Look("#8c8c8c59", "", "#5c5c5c", width=0.5)  # see-through: it lies in spaces
 WAY_IN = Look("#ffe26a", "", "#7a6200", width=0.6)
 GHOST = Look("none", "", "#6f6a60", line=(0, (3, 2)), width=0.6)
 
-INK, FAINT, RULE = "#1a1a1a", "#6b6b6b", "#d9d9d9"
+INK, RULE = "#1a1a1a", "#d9d9d9"
 CABLE, CABLE_WIDTH = "#7a0f5c", 1.7
 SEEN_THROUGH = (0, (2.2, 1.6))
 JOINT = "#ffd23f"

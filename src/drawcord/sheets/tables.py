@@ -144,7 +144,7 @@ def text_table(rows: Rows) -> str:
     """
     by_column = list(zip(*rows, strict=True))
     widths = [max(len(cell) for cell in column) for column in by_column]
-    words = [max((len(word) for cell in column for word in cell.split(" ")), default=1) for column in by_column]
+    words = [max(len(word) for cell in column for word in cell.split(" ")) for column in by_column]
     while sum(widths) > LINE - 2 * (len(widths) - 1) and max(widths) > 1:
         spare = [max(0, width - word) for width, word in zip(widths, words, strict=True)]
         widths[max(range(len(widths)), key=lambda i: (spare[i], widths[i]))] -= 1

@@ -11,6 +11,7 @@ from drawcord.coach.box import Box, Point
 from drawcord.coach.coach import Coach, Space
 
 COUNTER = 1000  # [mm above the floor] where the overhead plan begins, if there is one
+LEVELS = ("below", "cabin", "overhead", "roof")
 ENOUGH = 150  # [mm] of a box within a view for it to be drawn there, or half of a thinner one
 
 
@@ -63,42 +64,6 @@ def views(coach: Coach, used: frozenset[str] | None = None) -> tuple[View, ...]:
 
 def shows(coach: Coach, view: View, box: Box) -> bool:
     """Whether enough of a box lies in what a view shows."""
-    return _reach(coach, box, view) >= 1
-
-
-def hangs(coach: Coach, box: Box) -> bool:
-    """Whether a box lies above the counter and under the ceiling."""
-    return _low(coach, box) >= COUNTER - ENOUGH and box.z0 < coach.levels.at("ceiling", box.x0, box.x1)
-
-
-def owns(coach: Coach, view: View, start: Point, end: Point) -> bool:
-    """Whether a stretch of cable is at home in a view, and not only seen through from another."""
-    if view.up == 2:
-        return _side(coach, (start[1] + end[1]) / 2) == view.name
-    if start[:2] == end[:2]:  # upright: at home on every level that it passes
-        low, high = sorted((start[2], end[2]))
-        box = Box(start[0], start[0], start[1], start[1], low + (low < high), high - (low < high))
-        return view.name in {_level(coach, view, start[0], z) for z in (box.z0, (low + high) // 2, box.z1)}
-    return _level(coach, view, start[0], (start[2] + end[2]) / 2) == view.name
-
-
-def _level(coach: Coach, view: View, x: int, z: float) -> str:
-    if z >= coach.levels.at("ceiling", x, x):
-        return "roof"
-    above = z - coach.levels.at("floor", x, x)
-    if above < 0:
-        return "below"
-    return "overhead" if view.split and above >= COUNTER else "cabin"
-
-
-def _side(coach: Coach, y: float) -> str:
-    """The side of the vehicle on which y lies; the middle counts as the left."""
-    _, _, y0, y1 = coach.bounds
-    return "street" if (2 * y <= y0 + y1) == coach.street_is_left else "curb"
-
-
-def _reach(coach: Coach, box: Box, view: View) -> float:
-    """How much of a box lies in a view, where 1 is enough to draw it."""
     far = 10**6
     if view.up == 2:
         _, _, y0, y1 = coach.bounds
@@ -115,9 +80,40 @@ def _reach(coach: Coach, box: Box, view: View) -> float:
         }
         window, own = bands[view.name], box.span(2)
     if own[0] == own[1]:
-        return float(window[0] <= own[0] <= window[1])
+        return window[0] <= own[0] <= window[1]
     common = min(window[1], own[1]) - max(window[0], own[0])
-    return common / min(ENOUGH, (own[1] - own[0]) / 2)
+    return common >= min(ENOUGH, (own[1] - own[0]) / 2)
+
+
+def hangs(coach: Coach, box: Box) -> bool:
+    """Whether a box lies above the counter and under the ceiling."""
+    return _low(coach, box) >= COUNTER - ENOUGH and box.z0 < coach.levels.at("ceiling", box.x0, box.x1)
+
+
+def owns(coach: Coach, view: View, start: Point, end: Point) -> bool:
+    """Whether a stretch of cable is at home in a view, and not only seen through from another."""
+    if view.up == 2:
+        return _side(coach, (start[1] + end[1]) / 2) == view.name
+    low, high = sorted((start[2], end[2]))
+    if start[:2] != end[:2] or low == high:
+        return _level(coach, view, start[0], (low + high) / 2) == view.name
+    first, last = (_level(coach, view, start[0], z) for z in (low + 1, high - 1))
+    return LEVELS.index(first) <= LEVELS.index(view.name) <= LEVELS.index(last)  # upright: on all it passes
+
+
+def _level(coach: Coach, view: View, x: int, z: float) -> str:
+    if z >= coach.levels.at("ceiling", x, x):
+        return "roof"
+    above = z - coach.levels.at("floor", x, x)
+    if above < 0:
+        return "below"
+    return "overhead" if view.split and above >= COUNTER else "cabin"
+
+
+def _side(coach: Coach, y: float) -> str:
+    """The side of the vehicle on which y lies; the middle counts as the left."""
+    _, _, y0, y1 = coach.bounds
+    return "street" if (2 * y <= y0 + y1) == coach.street_is_left else "curb"
 
 
 def _inside(coach: Coach) -> list[Space]:

@@ -144,7 +144,7 @@ class Raceway:
             """The length left from a point of a flat box to q."""
             return min(arrival.to(point) for arrival in arrivals[index])
 
-        # Bends, level length times depth, and points, by which runs are ordered; box and axis of the last step.
+        # Bends, level length times depth and points, which order the runs; box and axis of the last step.
         heap: list[tuple[int, int, tuple[Point, ...], int, int]] = [
             (0, 0, (p,), index, _NO_AXIS) for index in self._on(p) if arrivals[index]
         ]

@@ -49,6 +49,20 @@ class Ways:
             if space.id in used and not space.barred
         }
 
+    def path(self, space: str, p: Point, q: Point) -> tuple[Point, ...]:
+        """The corners of a least way from p to q within a space; empty where there is none.
+
+        Remembered, since the candidates of a job share most of their legs.
+        """
+        key = (space, p, q)
+        if key not in self._paths:
+            self._paths[key] = self.runs[space].path(p, q)
+        return self._paths[key]
+
+    @cached_property
+    def _paths(self) -> dict[tuple[str, Point, Point], tuple[Point, ...]]:
+        return {}
+
     @cached_property
     def links(self) -> Links:
         """Everything that joins mouths, measured."""

@@ -1,0 +1,171 @@
+"""What a conductor carries: its table, corrected for the air around it and for its neighbours."""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from drawcord.wire.possible import one_or_more, zero_or_more
+from drawcord.wire.published import Adjustment, Ampacity, Correction
+from drawcord.words.figure import Figure
+
+
+@dataclass(frozen=True)
+class Leg:
+    """A stretch of cable under one set of conditions.
+
+    `celsius` is the air around it [°C], `conductors` how many current-carrying ones lie together, both poles
+    counted and its own among them, for `length_mm` [mm]. `roof_gap_mm` is the gap to a sunlit roof [mm], None
+    where there is none. `free_air` if single conductors hang free, not in a raceway, chase or wall.
+
+    Raises:
+        ValueError: a temperature or gap that is no number, fewer than one conductor, a length below zero.
+
+    """
+
+    name: str
+    celsius: float
+    conductors: int
+    length_mm: int
+    roof_gap_mm: float | None = None
+    free_air: bool = False
+
+    def __post_init__(self) -> None:
+        if not math.isfinite(self.celsius):
+            raise ValueError(f"the temperature around {self.name} must be a number, not {self.celsius}")
+        one_or_more(f"the conductors in {self.name}", self.conductors)
+        zero_or_more(f"the length of {self.name}", self.length_mm, "mm")
+        if self.roof_gap_mm is not None:
+            zero_or_more(f"the gap under {self.name}", self.roof_gap_mm, "mm")
+
+
+@dataclass(frozen=True)
+class Sunlit:
+    """How much hotter it is close above a sunlit roof: `kelvin` [K] at less than `gap_mm` [mm]."""
+
+    gap_mm: float
+    kelvin: float
+    source: str
+
+
+@dataclass(frozen=True)
+class Method:
+    """One published way to say what conductors carry.
+
+    A bundle counts where it is longer than `bundle_mm` [mm]; `together` conductors count as one there, which
+    is two where a table counts circuits. `note` goes with every bundle factor, such as that it is disputed.
+    """
+
+    name: str
+    enclosed: tuple[Ampacity, ...]
+    free_air: tuple[Ampacity, ...]
+    corrections: tuple[Correction, ...]
+    adjustments: tuple[Adjustment, ...]
+    bundle_mm: float
+    together: int
+    note: str = ""
+
+
+class Carried(NamedTuple):
+    """What a conductor carries in one leg, by one method; `amperes` is the product of the others."""
+
+    leg: Leg
+    tabled: Figure
+    corrected: Figure
+    adjusted: Figure
+    amperes: Figure
+
+
+def tabled(method: Method, rows: Iterable[Ampacity], section: str, celsius: float) -> Ampacity:
+    """The row for a section with insulation, or a terminal, that bears `celsius` [°C].
+
+    The hottest column that is not above it. Raises ValueError if there is none.
+    """
+    sized = [row for row in rows if row.section == section]
+    if not sized:
+        raise ValueError(f"{method.name} holds no {section}")
+    bearable = [row for row in sized if row.insulation <= celsius]
+    if not bearable:
+        columns = ", ".join(f"{row.insulation}" for row in sized)
+        raise ValueError(f"{method.name} has columns for {columns} °C, none at or below {celsius:g} °C")
+    return max(bearable, key=lambda row: row.insulation)
+
+
+def carried(method: Method, section: str, insulation: float, leg: Leg, sunlit: Sunlit) -> Carried:
+    """What a conductor with insulation for `insulation` [°C] carries in a leg [A].
+
+    Raises:
+        ValueError: a section, temperature or bundle beyond the method's tables.
+
+    """
+    row = _row(method, section, insulation, leg)
+    table = Figure(
+        f"ampacity of {section} at {row.insulation} °C", row.amperes, "A", f"{row.amperes:g} A", row.source
+    )
+    heat = _correction(method, row.insulation, leg, sunlit)
+    crowd = _adjustment(method, leg)
+    return Carried(
+        leg,
+        table,
+        heat,
+        crowd,
+        Figure(
+            f"ampacity of {section} in {leg.name}",
+            row.amperes * heat.value * crowd.value,
+            "A",
+            f"{row.amperes:g} A · {heat.value:g} · {crowd.value:g}",
+            method.name,
+        ),
+    )
+
+
+def worst(
+    method: Method, section: str, insulation: float, legs: Iterable[Leg], sunlit: Sunlit
+) -> Carried:
+    """The leg that governs: the one in which the conductor carries least, the first of equals.
+
+    Raises:
+        ValueError: no leg; as `carried`.
+
+    """
+    found = [carried(method, section, insulation, leg, sunlit) for leg in legs]
+    if not found:
+        raise ValueError("a cable has at least one leg: what it carries depends on where it runs")
+    return min(found, key=lambda one: one.amperes.value)
+
+
+def _row(method: Method, section: str, insulation: float, leg: Leg) -> Ampacity:
+    """The free-air table where the leg hangs free and the table knows the conductor, else the enclosed one."""
+    known = any(row.section == section and row.insulation <= insulation for row in method.free_air)
+    return tabled(method, method.free_air if leg.free_air and known else method.enclosed, section, insulation)
+
+
+def _correction(method: Method, insulation: int, leg: Leg, sunlit: Sunlit) -> Figure:
+    close = leg.roof_gap_mm is not None and leg.roof_gap_mm < sunlit.gap_mm
+    celsius = leg.celsius + (sunlit.kelvin if close else 0)
+    sums = f"{leg.celsius:g} °C + {sunlit.kelvin:g} K" if close else f"{leg.celsius:g} °C"
+    column = [row for row in method.corrections if row.insulation == insulation]
+    for row in sorted(column, key=lambda row: row.up_to):
+        if celsius <= row.up_to:
+            source = f"{row.source}; {sunlit.source}" if close else row.source
+            return Figure(f"correction for {sums} in {leg.name}", row.factor, "", f"{row.factor:g}", source)
+    raise ValueError(
+        f"{method.name} ends at {max((row.up_to for row in column), default=math.nan):g} °C for insulation of "
+        f"{insulation} °C, and {leg.name} has {celsius:g} °C"
+    )
+
+
+def _adjustment(method: Method, leg: Leg) -> Figure:
+    name = f"adjustment for {leg.conductors} conductors together in {leg.name}"
+    if leg.length_mm <= method.bundle_mm:
+        reason = f"{method.name}: a bundle of up to {method.bundle_mm:g} mm does not count"
+        return Figure(name, 1.0, "", "1", reason)
+    count = math.ceil(leg.conductors / method.together)
+    for row in sorted(method.adjustments, key=lambda row: row.up_to):
+        if count <= row.up_to:
+            source = f"{row.source}; {method.note}" if method.note else row.source
+            return Figure(name, row.factor, "", f"{row.factor:g}", source)
+    raise ValueError(
+        f"{method.name} ends at {max((row.up_to for row in method.adjustments), default=0):g} together, and "
+        f"{leg.name} has {count}"
+    )

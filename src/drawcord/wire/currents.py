@@ -1,0 +1,41 @@
+"""The current a circuit has to be built for."""
+
+from collections.abc import Sequence
+
+from drawcord.wire.possible import above_zero
+from drawcord.wire.published import Factor
+from drawcord.words.figure import Figure
+
+
+def array_current(short_circuits: Sequence[float], brighter: Factor) -> Figure:
+    """Imax of an array circuit [A]: the sum of its strings' Isc [A], with more light than the ratings mean.
+
+    Raises:
+        ValueError: no string, or a current that is not above zero.
+
+    """
+    if not short_circuits:
+        raise ValueError("an array has at least one string")
+    for amperes in short_circuits:
+        above_zero("a string's Isc", amperes, "A")
+    added = " + ".join(f"{amperes:g} A" for amperes in short_circuits)
+    return Figure(
+        "Imax", brighter.value * sum(short_circuits), "A", f"{brighter.value:g} · ({added})", brighter.source
+    )
+
+
+def rated_current(amperes: float, of: str, source: str) -> Figure:
+    """Imax of a circuit that a controller or load limits: its rated current [A]. Raises ValueError."""
+    above_zero(f"the rated current of {of}", amperes, "A")
+    return Figure("Imax", amperes, "A", f"{amperes:g} A", source)
+
+
+def continuous_current(imax: Figure, longer: Factor) -> Figure:
+    """What an uncorrected conductor and a device have to bear [A], since the current flows for hours."""
+    return Figure(
+        "continuous current",
+        longer.value * imax.value,
+        "A",
+        f"{longer.value:g} · {imax.value:.6g} A",
+        longer.source,
+    )

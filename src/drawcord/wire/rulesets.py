@@ -1,0 +1,83 @@
+"""What a rule set is: factors, tables and functions as data, with the editions it follows and what it leaves out."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from drawcord.wire.ampacity import Method, Sunlit
+from drawcord.wire.published import ColdFactor, Distance, Factor, Grounding, Rating, SmallConductor
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A rule that applies or does not, with the reason."""
+
+    name: str
+    applies: bool
+    reason: str
+    source: str
+
+
+@dataclass(frozen=True)
+class StringFusing:
+    """When strings need fuses, and of what rating, in multiples of Isc.
+
+    `feedback` is what each other string feeds back; a rating lies at or above `least`, or strictly above it
+    if `strictly`, and below `most` if there is one.
+    """
+
+    feedback: Factor
+    least: Factor
+    most: Factor | None
+    strictly: bool
+
+
+@dataclass(frozen=True)
+class Touch:
+    """From which voltage bare parts are dangerous to touch [V]."""
+
+    wet: float
+    dry: float
+    source: str
+
+
+@dataclass(frozen=True)
+class LeastSection:
+    """The thinnest conductor for a purpose."""
+
+    section: str
+    source: str
+
+
+@dataclass(frozen=True)
+class RuleSet:
+    """One way to decide, chosen in the job; `added` are methods of other trades, where the stricter governs.
+
+    `brighter` is Imax over Isc, `longer` the continuous current over Imax, `cold_margin` what is added to the
+    cold Voc, `drop_limits` the shares of the voltage that may be lost, by what the circuit is.
+    `terminal_celsius` is what a terminal bears that says nothing else [°C]. `rules` takes the array's cold Voc [V]
+    and the number of strings.
+    """
+
+    name: str
+    editions: tuple[str, ...]
+    added_practice: tuple[str, ...]
+    not_covered: tuple[str, ...]
+    brighter: Factor
+    longer: Factor
+    cold_factors: tuple[ColdFactor, ...]
+    cold_margin: Factor
+    touch: Touch
+    drop_limits: Mapping[str, Factor]
+    method: Method
+    added: tuple[Method, ...]
+    sunlit: Sunlit
+    terminal_celsius: Factor
+    ratings: tuple[Rating, ...]
+    next_size_up: Factor | None
+    small: tuple[SmallConductor, ...]
+    fusing: StringFusing
+    distances: tuple[Distance, ...]
+    grounding: tuple[Grounding, ...]
+    enclosure_bond: LeastSection
+    chassis_bond: LeastSection
+    rules: Callable[[float, int], tuple[Rule, ...]]
