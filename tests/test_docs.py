@@ -2,15 +2,19 @@ import ast
 import re
 import shlex
 from pathlib import Path
+from textwrap import dedent
 from typing import get_args
 
 import pytest
 import typer
+from pydantic import ValidationError
 from typer.testing import CliRunner
 
 from drawcord.app.cli import cli
-from drawcord.coach.job import Criterion
+from drawcord.coach.job import Criterion, Job
 from drawcord.coach.kinds import SpaceKind
+from drawcord.coach.rig import Rig
+from drawcord.files.compose import compose
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -75,6 +79,18 @@ def test_the_pictures_that_the_readme_shows_are_there():
     pictures = re.findall(r"!\[[^]]*\]\(([^)]+)\)", README)
     assert pictures
     assert [picture for picture in pictures if not (ROOT / picture).is_file()] == []
+
+
+def test_what_the_readme_tells_people_to_write_is_taken():
+    # Its snippets are parts of a file: nothing is wrong with them but that the rest is missing.
+    snippets = [dedent(text) for text in re.findall(r"^ *```yaml\n(.*?)^ *```", README, re.MULTILINE | re.DOTALL)]
+    assert snippets
+    for snippet in snippets:
+        data, _ = compose(snippet)
+        with pytest.raises(ValidationError) as refused:
+            (Rig if "spaces" in data else Job).model_validate(data, by_alias=True, by_name=False)
+        missing = [error["type"] == "missing" and len(error["loc"]) == 1 for error in refused.value.errors()]
+        assert all(missing), refused.value
 
 
 @pytest.mark.parametrize("text", [README, DEVELOPERS], ids=["README.md", "DEVELOPERS.md"])

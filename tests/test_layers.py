@@ -15,7 +15,7 @@ HEAVY = {"matplotlib", "networkx", "numpy", "pydantic", "ruamel", "shapely"}
 OUTSIDE = {
     *("asyncio", "ctypes", "fileinput", "ftplib", "getpass", "glob", "http", "locale", "logging", "mmap"),
     *("multiprocessing", "os", "pathlib", "pickle", "platform", "random", "secrets", "select", "shelve"),
-    *("shutil", "signal", "socket", "sqlite3", "subprocess", "sys", "tempfile", "threading", "time"),
+    *("shutil", "signal", "socket", "sqlite3", "subprocess", "tempfile", "threading", "time"),
     *("datetime", "urllib", "uuid", "warnings", "zipfile", "matplotlib.pyplot", "importlib.resources"),
     *("numpy.random", "ruamel.yaml", "concurrent.futures", "zoneinfo"),
 }
@@ -24,7 +24,7 @@ METHODS = {"read_text", "write_text", "read_bytes", "write_bytes", "tofile", "fr
 METHODS |= {"savetxt", "loadtxt", "now", "today", "random"}
 # Its paths name the fonts that matplotlib ships and reads itself.
 EXCUSED = {"drawcord.sheets.style": ["pathlib.Path"]}
-SPEAKS = {"print", "input", "stdout", "stderr", "exit"}  # what `app` alone may do
+SPEAKS = {"print", "input", "stdin", "stdout", "stderr", "argv", "exit"}  # what `app` alone may do
 
 
 @cache

@@ -1,6 +1,7 @@
 """A small rig with a job that is right in every way, and what the program says of them once they are not."""
 
 import re
+from itertools import accumulate
 from pathlib import Path
 from typing import NamedTuple
 
@@ -91,8 +92,8 @@ def write(folder: Path, rig: str | bytes = RIG, job: str | bytes = JOB) -> list[
             continue
         for number, line in enumerate(text.splitlines(), start=1):
             parts = line.split(MARK)
-            for index in range(1, len(parts)):
-                marks.append((name, number, len("".join(parts[:index])) + 1))
+            before = accumulate(len(part) for part in parts[:-1])
+            marks.extend((name, number, column + 1) for column in before)
         (folder / name).write_text(text.replace(MARK, ""), encoding="utf-8")
     return marks
 

@@ -5,10 +5,22 @@ from dataclasses import replace
 import pytest
 from sheet_samples import candidate_of
 
+from drawcord.files.tables import conductors
 from drawcord.routes.route import Answer, Hole, NoRoute
 from drawcord.sheets.holes import from_side, holes_table, short
 from drawcord.sheets.spoken import compare_text
-from drawcord.sheets.tables import candidates_table, columns, csv_bytes, figures_table, legs_table, text_table
+from drawcord.sheets.tables import (
+    DROP,
+    candidates_table,
+    columns,
+    csv_bytes,
+    figures_table,
+    findings_table,
+    legs_table,
+    short_legs,
+    text_table,
+)
+from drawcord.wire.drop import drop
 
 
 def as_dicts(rows):
@@ -88,6 +100,28 @@ def test_candidates_show_every_criterion(answer):
 def test_a_data_cable_has_no_drop(answer, route):
     quiet = replace(answer, candidates=(candidate_of(replace(route, figures=())),))
     assert as_dicts(candidates_table(quiet))[0]["drop [V]"] == ""
+
+
+def test_the_drop_is_found_under_the_names_it_is_given():
+    # The table picks figures by name; this fails if those who make them rename them.
+    copper = next(c for c in conductors() if c.label == "10 AWG" and c.metal == "tinned")
+    assert set(DROP) <= {figure.name for figure in drop(22, 76, 4647, copper, 60)}
+
+
+def test_findings_say_where(route):
+    (row,) = as_dicts(findings_table(route))
+    assert row == {
+        "severity": "caution",
+        "place": "hole-1",
+        "finding": "the rafter lies 30 mm from this hole",
+        "source": "geometry",
+    }
+
+
+def test_the_short_table_of_legs_marks_what_is_unproven(route):
+    rows = short_legs(legs_table(route))
+    assert rows[0] == ["leg", "space", "how covered", "length [mm]", "in sight"]
+    assert [row[1] for row in rows[1:]] == ["roof", "linen", "bay_c3 (unproven)"]
 
 
 def test_csv_survives_commas_quotes_and_line_breaks():

@@ -14,9 +14,9 @@ ROOF = ((0, 0), (40, 0), (40, 24), (0, 24))
 
 
 def rectangles(x=40, y=24):
-    return st.tuples(
-        st.integers(0, x - 1), st.integers(1, 16), st.integers(0, y - 1), st.integers(1, 16)
-    ).map(lambda sides: (sides[0], sides[0] + sides[1], sides[2], sides[2] + sides[3]))
+    return st.tuples(st.integers(0, x - 1), st.integers(1, 16), st.integers(0, y - 1), st.integers(1, 16)).map(
+        lambda sides: (sides[0], sides[0] + sides[1], sides[2], sides[2] + sides[3])
+    )
 
 
 @settings(deadline=None)
@@ -66,9 +66,7 @@ def test_a_blind_hit_in_a_thin_wall_is_refused_for_its_bore():
 
 def test_a_stack_below_its_own_cap_takes_no_flange():
     # The cap sits exactly where the flange wants to be.
-    roof = RoofRuns(
-        [(0, 0), (6000, 0), (6000, 2400), (0, 2400)], [(950, 1250, 950, 1250)], 50, 3000, square=False
-    )
+    roof = RoofRuns([(0, 0), (6000, 0), (6000, 2400), (0, 2400)], [(950, 1250, 950, 1250)], 50, 3000, square=False)
     assert entry_region(shapely.box(1000, 1000, 1200, 1200), roof, 20, 100, 10).failed == "flange"
 
 

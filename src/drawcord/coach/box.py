@@ -47,8 +47,12 @@ class Box(NamedTuple):
 
     def overlap(self, other: Self) -> "Box | None":
         """The box in which both overlap; None where they share no volume."""
-        common = Box(*((max, min)[side % 2](pair) for side, pair in enumerate(zip(self, other, strict=True))))
-        return common if common.x0 < common.x1 and common.y0 < common.y1 and common.z0 < common.z1 else None
+        a0, a1, b0, b1, c0, c1 = self
+        d0, d1, e0, e1, f0, f1 = other
+        if a0 >= d1 or d0 >= a1 or b0 >= e1 or e0 >= b1 or c0 >= f1 or f0 >= c1:
+            return None
+        common = Box(max(a0, d0), min(a1, d1), max(b0, e0), min(b1, e1), max(c0, f0), min(c1, f1))
+        return common if common.volume else None
 
     def touches(self, other: Self) -> bool:
         """Whether the two share a point (of a face, an edge or a corner) but no volume."""

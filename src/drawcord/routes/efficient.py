@@ -61,9 +61,9 @@ def efficient(
     if (ideal > room).any():
         return EfficientSet((), exact=True, tolerance=(0,) * len(limits), labels=0)
 
-    # The fields: weight, criteria, stretch out of reach.
+    # The fields: weight, criteria, with room for the tolerance on top; stretch out of reach.
     longest = reach.longest if reach else 0
-    fields = Packing([*(3 * most for most in room), longest])
+    fields = Packing([*(2 * most for most in room), longest])
     guard, stretches = fields.guard, (1 << fields.width[-1]) - 1
     largest = fields.pack([*room, longest]) | guard
     out = Steps(net, cost, bounds, fields, np.array(room) - ideal).out

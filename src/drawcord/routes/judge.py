@@ -90,7 +90,7 @@ def _surroundings(order: Order, legs: tuple[Leg, ...]) -> list[Finding]:
     found = []
     for leg in legs:
         if leg.kind == "appliance vent":
-            sentence = f"keep clear of the flue in {leg.space}, and seal holes towards the cabin against vapour and fumes"
+            sentence = f"keep clear of the flue in {leg.space}, and seal holes to the cabin against vapour and fumes"
             found.append(Finding(Severity.CAUTION, leg.space, sentence, PRACTICE))
         if leg.zone == "wet and stony":
             sentence = f"{leg.space} is wet and thrown at by stones: the cable needs loom and clips all along"

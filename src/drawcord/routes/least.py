@@ -38,6 +38,6 @@ def least_in_order(tail: Array, head: Array, cost: Array, states: int, goal: int
         here = cost[:, column]
         best = least(tail, head, here, states, goal)
         columns.append(best)
-        tight = (here + best[head] == best[tail]) & (best[tail] < FAR)
+        tight = here + best[head] == best[tail]
         tail, head, cost = tail[tight], head[tight], cost[tight]
     return np.stack(columns, axis=1)

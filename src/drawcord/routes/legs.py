@@ -79,17 +79,23 @@ def _tight(ways: Ways, start: Point, end: Point, found: list[Crossing]) -> list[
     ]
 
 
-def _total(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> int | None:
-    """The length of a way [mm], None if it cannot be run."""
-    total = sum(_square(c.near, c.far) for c in way)
+def _total(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> tuple[int | None, int]:
+    """The length of a way [mm], None if it cannot be run, and what it could not be less than.
+
+    Both without what runs on the roof and in rooms, where mouths stay where they are.
+    """
+    total = least = sum(_square(c.near, c.far) for c in way)
     names = [way[0].left, *(c.entered for c in way)] if way else []
     stops = [start, *(point for crossing in way for point in (crossing.near, crossing.far)), end]
     for name, p, q in zip(names, stops[::2], stops[1::2], strict=False):
+        if ways.coach.spaces[name].kind in UNPULLED:
+            continue
         run = ways.path(name, p, q)
         if not run:
-            return None
+            return None, 0
         total += _length(run)
-    return total
+        least += _square(p, q)
+    return total, least
 
 
 def _square(p: Point, q: Point) -> int:

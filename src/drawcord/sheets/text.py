@@ -5,7 +5,6 @@ from typing import Any
 
 from matplotlib.axes import Axes
 from matplotlib.font_manager import FontProperties, get_font
-from matplotlib.ft2font import LoadFlags
 from matplotlib.text import Text
 
 from drawcord.sheets.style import BODY, BOLD, INK, LEADING, PLAIN, POINT
@@ -20,8 +19,8 @@ def line_height(size: float) -> float:
 def text_width(text: str, size: float, bold: bool = False) -> float:
     """The width of one line [mm]."""
     font = get_font(BOLD if bold else PLAIN)
-    font.set_size(size * 16, 72)  # large, for hinting rounds at small sizes
-    font.set_text(text, 0, flags=LoadFlags.NO_HINTING)
+    font.set_size(size * 16, 72)  # large, for hinting rounds to whole pixels
+    font.set_text(text, 0)
     return float(font.get_width_height()[0]) / 64 / 16 * POINT
 
 

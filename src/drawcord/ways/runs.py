@@ -26,6 +26,12 @@ class OnRoof:
     def __init__(self, coach: Coach) -> None:
         square = coach.job is None or coach.job.owner.roof_run == "square"
         obstacles = [thing.keep[:4] for thing in coach.obstacles.values()]
+        # A flue is hot where it comes out, too.
+        obstacles += [
+            thing.keep[:4]
+            for thing in coach.hazards.values()
+            if thing.keep.z1 > coach.levels.roof > thing.keep.z0
+        ]
         # What lifts takes the roof above it along: no cable crosses from fixed to lifted roof.
         obstacles += [
             part.sweep[:4]

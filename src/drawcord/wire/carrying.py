@@ -1,0 +1,100 @@
+"""Whether a cable carries a circuit's current: at its terminals, along its worst leg, behind its device."""
+
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from drawcord.wire.ampacity import Carried, Leg, tabled, worst
+from drawcord.wire.cable import CableType, area_mm2
+from drawcord.wire.currents import continuous_current
+from drawcord.wire.protection import device_ceiling
+from drawcord.wire.rulesets import RuleSet
+from drawcord.words.figure import Figure
+
+
+class Carrying(NamedTuple):
+    """Both paths with their working; the cable `fits` if each carries its current.
+
+    `continuous` has to be carried by `terminals`, without correction; `imax` by `governing`, after it.
+    `beyond` says of each method of another trade that cannot answer why, `ceiling` the largest device.
+    """
+
+    cable: CableType
+    imax: Figure
+    continuous: Figure
+    terminals: Figure
+    governing: Carried
+    others: tuple[Carried, ...]
+    beyond: tuple[str, ...]
+    ceiling: Figure
+    fits: bool
+
+
+def carrying(
+    rules: RuleSet, cable: CableType, imax: Figure, legs: Sequence[Leg], terminal_celsius: float | None = None
+) -> Carrying:
+    """What `cable` carries of `imax` [A] along `legs`.
+
+    `terminal_celsius` is what the cooler terminal bears [°C], the rule set's own if it says nothing.
+
+    Raises:
+        ValueError: no power cable, no leg, or a size, temperature or bundle beyond the rule set's tables.
+
+    """
+    section = power_section(cable)
+    bears = rules.terminal_celsius.value if terminal_celsius is None else terminal_celsius
+    row = tabled(rules.method, rules.method.enclosed, section, min(bears, cable.insulation_celsius))
+    terminals = Figure(
+        f"ampacity of {section} at terminals of {row.insulation} °C",
+        row.amperes,
+        "A",
+        f"{row.amperes:g} A",
+        f"{row.source}; {rules.terminal_celsius.source}",
+    )
+    found = [worst(rules.method, section, cable.insulation_celsius, legs, rules.sunlit)]
+    beyond: list[str] = []
+    for method in rules.added:
+        try:
+            found.append(worst(method, section, cable.insulation_celsius, legs, rules.sunlit))
+        except ValueError as error:
+            beyond.append(str(error))
+    governing = min(found, key=lambda one: one.amperes.value)
+    continuous = continuous_current(imax, rules.longer)
+    return Carrying(
+        cable,
+        imax,
+        continuous,
+        terminals,
+        governing,
+        tuple(one for one in found if one is not governing),
+        tuple(beyond),
+        device_ceiling(rules, section, min(governing.amperes, terminals, key=lambda one: one.value)),
+        terminals.value >= continuous.value and governing.amperes.value >= imax.value,
+    )
+
+
+def smallest_carrying(
+    rules: RuleSet,
+    cables: Iterable[CableType],
+    imax: Figure,
+    legs: Sequence[Leg],
+    terminal_celsius: float | None = None,
+) -> tuple[Carrying, ...]:
+    """Each cable tried, from thin to the first that fits; the last does not if none does.
+
+    Raises:
+        ValueError: as `carrying`.
+
+    """
+    tried: list[Carrying] = []
+    for cable in sorted(cables, key=lambda one: (area_mm2(power_section(one)), one.name)):
+        tried.append(carrying(rules, cable, imax, legs, terminal_celsius))
+        if tried[-1].fits:
+            break
+    return tuple(tried)
+
+
+def power_section(cable: CableType) -> str:
+    """The section of a power cable. Raises ValueError for coax and data."""
+    if cable.section is None:
+        raise ValueError(f"{cable.name} is no power cable: it has no section")
+    return cable.section

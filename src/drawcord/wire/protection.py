@@ -1,0 +1,119 @@
+"""Which overcurrent device a circuit takes, and whether the one at hand may serve."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from drawcord.wire.device import Device
+from drawcord.wire.published import Rating
+from drawcord.wire.rulesets import RuleSet
+from drawcord.words.figure import Figure
+from drawcord.words.finding import Finding, Severity
+
+
+class Choice(NamedTuple):
+    """The standard rating for a circuit, and whether the conductor allows it."""
+
+    rating: Figure
+    ceiling: Figure
+    fits: bool
+
+
+@dataclass(frozen=True)
+class Duty:
+    """What a device has to do where it sits.
+
+    `volts` the highest voltage [V], `least` and `most` its rating's bounds [A], `prospective` the current into
+    a short circuit there [A], None if unknown; `both_ends` if the circuit is fed from both, as an array's and
+    a controller's are.
+    """
+
+    volts: float
+    least: float
+    most: float
+    prospective: float | None
+    both_ends: bool
+
+
+def next_rating(ratings: Iterable[Rating], amperes: float, *, fuse: bool) -> Rating:
+    """The first standard rating at or above `amperes` [A]. Raises ValueError past the end of the list."""
+    listed = sorted((one for one in ratings if fuse or not one.fuse_only), key=lambda one: one.amperes)
+    for one in listed:
+        if amperes <= one.amperes:
+            return one
+    most = f"{listed[-1].amperes:g} A" if listed else "nothing"
+    raise ValueError(f"the list of standard ratings ends at {most}, and {amperes:.6g} A are asked for")
+
+
+def device_ceiling(rules: RuleSet, section: str, ampacity: Figure) -> Figure:
+    """The largest device that a conductor of `section` allows where it carries `ampacity` [A]."""
+    most, working, source = ampacity.value, f"{ampacity.value:.6g} A", ampacity.source
+    above = [one.amperes for one in rules.ratings if one.amperes >= most]
+    if rules.next_size_up and above:
+        most = min(above)
+        working, source = f"{working}, next standard rating {most:g} A", f"{source}; {rules.next_size_up.source}"
+    for one in rules.small:
+        if one.section == section and one.amperes < most:
+            most = one.amperes
+            working, source = f"{working}, at most {most:g} A for {section}", f"{source}; {one.source}"
+    return Figure("largest device the conductor allows", most, "A", working, source)
+
+
+def choose(rules: RuleSet, continuous: Figure, ceiling: Figure, *, fuse: bool = False) -> Choice:
+    """The next standard rating at or above the continuous current.
+
+    Raises:
+        ValueError: a current past the end of the rule set's list.
+
+    """
+    one = next_rating(rules.ratings, continuous.value, fuse=fuse)
+    rating = Figure(
+        "overcurrent device",
+        one.amperes,
+        "A",
+        f"next standard rating at or above {continuous.value:.6g} A",
+        f"{one.source}; {continuous.source}",
+    )
+    return Choice(rating, ceiling, one.amperes <= ceiling.value)
+
+
+def device_findings(place: str, device: Device, duty: Duty) -> list[Finding]:
+    """Everything that speaks against a device for a duty; nothing if it may serve."""
+    found: list[Finding] = []
+
+    def refuse(wrong: bool, sentence: str, source: str) -> None:
+        if wrong:
+            found.append(Finding(Severity.REFUSAL, place, f"{device.name} {sentence}", source))
+
+    practice = "common practice, no source"
+    refuse(
+        device.volts < duty.volts,
+        f"is rated {device.volts:g} V DC, the circuit reaches {duty.volts:.4g} V",
+        practice,
+    )
+    refuse(duty.both_ends and device.polarised, "is polarised, but current can come from either end", practice)
+    if device.kind == "switch":
+        refuse(device.amperes < duty.least, f"carries {device.amperes:g} A, {duty.least:.4g} A flow", practice)
+        return found
+    refuse(
+        device.amperes < duty.least,
+        f"of {device.amperes:g} A opens on the {duty.least:.4g} A that may flow for hours",
+        "device at or above the continuous current",
+    )
+    refuse(
+        device.amperes > duty.most,
+        f"of {device.amperes:g} A does not protect a conductor that allows {duty.most:.4g} A",
+        "device at or below what the conductor allows",
+    )
+    breaks, flows = device.interrupting_amperes, duty.prospective
+    if breaks is None:
+        refuse(True, f"has no known interrupting rating at {duty.volts:.4g} V DC", practice)
+    elif flows is None:
+        refuse(True, "may have to interrupt a short-circuit current that nobody knows", practice)
+    else:
+        refuse(
+            breaks < flows,
+            f"interrupts {breaks:g} A, a short circuit draws {flows:.4g} A",
+            "interrupting rating at or above the prospective current",
+        )
+    return found
