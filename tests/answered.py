@@ -1,7 +1,6 @@
 """The demo jobs and the comparison of each of their cables, worked out once a run of the tests."""
 
 from functools import cache
-from pathlib import Path
 
 from drawcord.coach.coach import Coach
 from drawcord.files.home import layouts
@@ -10,26 +9,31 @@ from drawcord.files.tables import conductors
 from drawcord.routes.compare import compare
 from drawcord.routes.order import Order
 from drawcord.routes.route import Answer, Candidate
+from drawcord.ways.ways import Ways
 
 JOBS = {f"{path.parent.name}/{path.stem}": path for path in sorted(layouts().glob("*/job-*.yaml"))}
 
 
 @cache
+def ways_of(job: str) -> Ways:
+    """The ways of a demo job."""
+    return load_ways(JOBS[job])[1]
+
+
 def coach_of(job: str) -> Coach:
     """The coach of a demo job."""
-    return load_ways(JOBS[job])[0].coach
+    return ways_of(job).coach
 
 
 @cache
 def answers(job: str) -> tuple[tuple[Order, Answer], ...]:
     """What the comparison says of each cable of a demo job, in order of their ids."""
-    return of_file(JOBS[job])
+    return compared(ways_of(job))
 
 
-def of_file(path: Path) -> tuple[tuple[Order, Answer], ...]:
-    """The same for any job file."""
-    loaded, ways = load_ways(path)
-    orders = [Order(ways, name, conductors()) for name in sorted(loaded.coach.job.cables)]
+def compared(ways: Ways) -> tuple[tuple[Order, Answer], ...]:
+    """The same for the ways of any job."""
+    orders = [Order(ways, name, conductors()) for name in sorted(ways.coach.job.cables)]
     return tuple((order, compare(order)) for order in orders)
 
 

@@ -95,20 +95,12 @@ def against_peer(spaces: int, seeds: int) -> None:
             found = searches(net, spaces)["exact"]()
             members.append(len(found.paths))
             bounded += not found.exact
-        print(
-            f"{spaces:>5} spaces, {'hard' if hard else 'plain'}, {'up' if up else 'down'}: {len(arcs)} nets, "
-            f"{median(arcs):.0f} arcs, {median(members):.0f} (at most {max(members)}) efficient"
-            f"{f', {bounded} met the bound on labels' if bounded else ''}; "
-            f"medians: peer {1e3 * median(peers):.1f} ms, "
-            + ", ".join(f"{name} {1e3 * median(some):.1f}" for name, some in times.items())
-        )
     for name, some in ratios.items():
         line = f"      {name:>13} / peer: median {median(some):.3f}, worst {max(some):.3f}"
         if spaces == 120 and name in GOALS:
             which, goal = GOALS[name]
             reached = (median if which == "median" else max)(some) <= goal
             line += f"; goal: {which} at most {goal}: {'reached' if reached else 'MISSED'}"
-        print(line, flush=True)
 
 
 def demo_size(seeds: int) -> None:
@@ -118,7 +110,6 @@ def demo_size(seeds: int) -> None:
         for net in nets(30, seeds, 6, hard=hard, up=up):
             runs = searches(net, 30)
             times.append(best_time(lambda runs=runs: (runs["limited"](), runs["five descents"]())))
-    print(f"   30 spaces, six criteria, limited and descents: median {1e3 * median(times):.1f} ms, worst {1e3 * max(times):.1f}")
 
 
 def main() -> None:

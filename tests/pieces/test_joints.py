@@ -1,5 +1,6 @@
 """Joints along a run and the reach of a hand, against slow and obvious counting."""
 
+import itertools
 import math
 from functools import cache
 
@@ -39,7 +40,7 @@ def test_joints_are_the_fewest_that_a_hand_reaches(length, longest, reachable):
         assert all(reached for _, reached in found)
         assert len(found) == best
     stops = [0, *(at for at, _ in found), length]
-    assert all(0 <= b - a <= longest for a, b in zip(stops, stops[1:], strict=False))
+    assert all(0 <= b - a <= longest for a, b in itertools.pairwise(stops))
 
 
 def test_a_piece_without_length_is_refused():
@@ -67,7 +68,7 @@ def test_the_stretch_within_reach_holds_just_the_points_within_reach(p, axis, wa
     step = 1 if way >= 0 else -1
 
     def apart(point):
-        return math.sqrt(sum(max(opening.span(a)[0] - point[a], 0, point[a] - opening.span(a)[1]) ** 2 for a in range(3)))
+        return math.hypot(*(max(opening.span(a)[0] - point[a], 0, point[a] - opening.span(a)[1]) for a in range(3)))
 
     near = [
         along
@@ -83,4 +84,4 @@ def test_merging_keeps_every_place_and_leaves_gaps(found):
     # Every place within some stretch stays, and what comes out is apart and in order.
     joined = merged(found)
     assert {at for a, b in joined for at in range(a, b + 1)} >= {at for a, b in found for at in range(a, b + 1)}
-    assert all(a[1] < b[0] for a, b in zip(joined, joined[1:], strict=False))
+    assert all(a[1] < b[0] for a, b in itertools.pairwise(joined))

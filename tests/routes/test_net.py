@@ -16,9 +16,9 @@ def small(arcs, space=(0, 1, 2, -1)):
     return Net.of(space, table[:, 0], table[:, 1], table[:, 2:], start=0, goal=len(space) - 1)
 
 
-def test_arcs_are_sorted_and_those_into_the_start_s_space_dropped():
-    # State 1 lies in the start's space too: no path may enter it.
-    net = small([(2, 3, 5), (0, 3, 9), (2, 1, 7), (0, 2, 1)], space=(0, 0, 1, -1))
+def test_arcs_are_sorted_and_those_by_the_start_s_space_dropped():
+    # State 1 lies in the start's space too: no path may enter it, so none leaves it.
+    net = small([(2, 3, 5), (0, 3, 9), (2, 1, 7), (0, 2, 1), (1, 3, 0)], space=(0, 0, 1, -1))
     assert net.tail.tolist() == [0, 0, 2]
     assert net.head.tolist() == [2, 3, 3]
     assert net.cost.tolist() == [[1], [9], [5]]

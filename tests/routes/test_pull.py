@@ -1,6 +1,6 @@
 """Pulling a route tight, against trying every place."""
 
-from itertools import product
+from itertools import pairwise, product
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -11,7 +11,7 @@ small = st.tuples(st.integers(0, 6), st.integers(0, 4)).map(lambda t: (t[0], t[0
 
 
 def total(places):
-    return sum(abs(a - b) for a, b in zip(places, places[1:], strict=False))
+    return sum(abs(a - b) for a, b in pairwise(places))
 
 
 @given(st.lists(small, min_size=1, max_size=5))

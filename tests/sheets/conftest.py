@@ -44,8 +44,8 @@ def route():
         stations=("linen~roof#0", "bay_c3~linen#0"),
         legs=legs,
         holes=(
-            Hole("hole-1", "roof", ("roof", "linen"), (6200, 2200, 2200), (6200, 2200, 2100), 24, "proven"),
-            Hole("hole-2", "inner", ("linen", "bay_c3"), (6200, 2450, 0), (6200, 2450, -60), 24, "unproven"),
+            Hole("H1", "roof", ("roof", "linen"), (6200, 2200, 2200), (6200, 2200, 2100), 24, "proven"),
+            Hole("H2", "inner", ("linen", "bay_c3"), (6200, 2450, 0), (6200, 2450, -60), 24, "unproven"),
         ),
         joints=(Joint(3000, (6200, 2450, 1200), "linen", "linen.door", reachable=True),),
         criteria=Criteria(length, 0, 1, 1, 5400, 510_826),  # ln(0.6) = -0.510826
@@ -54,7 +54,7 @@ def route():
             Figure("voltage drop", 0.84, "V", "22 A · 0.038 Ω", "Ohm's law"),
             Figure("voltage drop of supply", 1.1, "%", "100 · 0.84 V / 76 V", "Ohm's law"),
         ),
-        findings=(Finding(Severity.CAUTION, "hole-1", "the rafter lies 30 mm from this hole", "geometry"),),
+        findings=(Finding(Severity.CAUTION, "H1", "the rafter lies 30 mm from this hole", "geometry"),),
         consents=("1 new hole through the roof",),
         unproven=("bay_c3", "bay_c3~linen"),
     )

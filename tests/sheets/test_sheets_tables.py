@@ -52,14 +52,14 @@ def test_holes_are_where_a_tape_finds_them(coach, route):
 
 def test_a_hole_through_a_wall_is_given_across_the_bore(coach, route):
     # Bored aft through linen's rear face at x = 6360, 300 mm from the curb-side face, 500 mm up.
-    hole = Hole("hole-1", "inner", ("linen", "shower_void"), (6360, 2205, 500), (6380, 2205, 500), 24, "proven")
+    hole = Hole("H1", "inner", ("linen", "shower_void"), (6360, 2205, 500), (6380, 2205, 500), 24, "proven")
     (row,) = as_dicts(holes_table(coach, replace(route, holes=(hole,))))
     assert row["from its faces"] == "300 street, 500 lower"
 
 
 def test_a_hole_between_spaces_that_touch_is_given_across_the_face(coach, route):
     # Without any thickness the bore's direction is that of the face it lies in.
-    hole = Hole("hole-1", "inner", ("linen", "shower_void"), (6360, 2205, 500), (6360, 2205, 500), 24, "proven")
+    hole = Hole("H1", "inner", ("linen", "shower_void"), (6360, 2205, 500), (6360, 2205, 500), 24, "proven")
     (row,) = as_dicts(holes_table(coach, replace(route, holes=(hole,))))
     assert row["from its faces"] == "300 street, 500 lower"
 
@@ -112,7 +112,7 @@ def test_findings_say_where(route):
     (row,) = as_dicts(findings_table(route))
     assert row == {
         "severity": "caution",
-        "place": "hole-1",
+        "place": "H1",
         "finding": "the rafter lies 30 mm from this hole",
         "source": "geometry",
     }
@@ -169,7 +169,7 @@ def test_a_comparison_says_all_that_a_choice_needs(coach, answer):
         "Best at: length, minutes.",
         "Nobody has looked into: bay_c3, bay_c3~linen.",
         "Ask the owner first: 1 new hole through the roof.",
-        "Caution, hole-1: the rafter lies 30 mm from this hole [geometry]",
+        "Caution, H1: the rafter lies 30 mm from this hole [geometry]",
         "Every route within 1.5 times the shortest was weighed.",
         "Left out: roof > shower: the owner excludes it",
         "pv-9, another descent",

@@ -25,6 +25,6 @@ def command(job: JobFile, *, shop: ShopFolder = None, json: AsJson = False) -> N
         from drawcord.sheets.spoken import compare_text  # noqa: PLC0415
 
         for _, answer in found:
-            say(compare_text(loaded.coach, answer))
+            say(compare_text(loaded.coach, answer, loaded.coach.units))
     if any(not answer.candidates for _, answer in found):
         raise SystemExit(NO)

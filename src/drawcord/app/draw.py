@@ -24,7 +24,7 @@ def command(file: RigOrJobFile, *, out: Out = None, shop: ShopFolder = None) -> 
 
     coach = load(file, shop).coach
     folder = out or Path(f"{coach.rig.rig}-picture")
-    figure = rig_sheet(coach)
+    figure = rig_sheet(coach, coach.units)
     write_folder(
         folder, {"rig.svg": to_svg(figure), "rig.png": to_png(figure)}, mark=f"picture of {coach.rig.rig}"
     )

@@ -12,13 +12,14 @@ from drawcord.sheets.render import to_png, to_svg
 from drawcord.sheets.report import plan_document
 from drawcord.sheets.route_sheet import route_sheet
 from drawcord.sheets.spoken import compare_text
-from drawcord.sheets.tables import candidates_table, csv_bytes, figures_table, legs_table
+from drawcord.sheets.tables import candidates_table, csv_bytes, figures_table, findings_table, legs_table
 
 
 def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool:
     """Write the plan of a job and say where it is; whether every cable has a route. Raises Fault."""
     loaded, found = answers(job, shop)
     plan = choose(loaded.coach, [answer for _, answer in found], take)
+    units = loaded.coach.units
     files: dict[str, bytes] = {}
     for _, answer in found:
         name = answer.cable
@@ -26,15 +27,16 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
             continue
         progress(f"drawing {name}")
         chosen = plan.chosen[name]
-        sheet = route_sheet(loaded.coach, chosen)
+        sheet = route_sheet(loaded.coach, chosen, units)
         files[f"{name}-route.svg"], files[f"{name}-route.png"] = to_svg(sheet), to_png(sheet)
-        pages = candidates_sheets(loaded.coach, answer)
+        pages = candidates_sheets(loaded.coach, answer, units)
         for number, page in enumerate(pages, start=1):
             stem = f"{name}-candidates" + (f"-{number}" if len(pages) > 1 else "")
             files[f"{stem}.svg"], files[f"{stem}.png"] = to_svg(page), to_png(page)
         files[f"{name}-candidates.csv"] = csv_bytes(candidates_table(answer))
         files[f"{name}-legs.csv"] = csv_bytes(legs_table(chosen.route))
         files[f"{name}-holes.csv"] = csv_bytes(holes_table(loaded.coach, chosen.route))
+        files[f"{name}-findings.csv"] = csv_bytes(findings_table(chosen.route))
         files[f"{name}-figures.csv"] = csv_bytes(figures_table(chosen.route))
     files["plan.json"] = (
         as_json(plan_document(plan, [order for order, _ in found], inputs(loaded))) + "\n"
@@ -42,7 +44,7 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
     job_id = loaded.coach.job.job if loaded.coach.job else ""
     write_folder(out, files, mark=f"plan of {job_id}")
     for _, answer in found:
-        say(compare_text(loaded.coach, answer))
+        say(compare_text(loaded.coach, answer, units))
     say(f"The plan of {job_id} is in {out}: {len(files)} files.")
     for name in sorted(files):
         if name.endswith(".png"):

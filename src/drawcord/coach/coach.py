@@ -117,6 +117,12 @@ class Coach:
     findings: tuple[Finding, ...] = ()
 
     @property
+    def units(self) -> str:
+        """The unit that lengths are shown in, "mm", "m" or "in": that of the files, millimetres if they have none."""
+        stated = (self.job.units if self.job else None) or self.rig.units
+        return {"m": "m", "cm": "m", "in": "in", "ft": "in"}.get(stated or "mm", "mm")
+
+    @property
     def bounds(self) -> tuple[int, int, int, int]:
         """Least and greatest x, least and greatest y of the outline."""
         xs, ys = zip(*self.outline, strict=True)

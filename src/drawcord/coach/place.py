@@ -212,7 +212,7 @@ def _heights(
     if place.from_ceiling is not None:
         ceiling = frame.levels.at("ceiling", x0, x1)
         return ceiling - place.from_ceiling[1], ceiling - place.from_ceiling[0]
-    low, high = place.up or rise
+    low, high = place.up or rise  # type: ignore[misc] - one of them is there, or _one has raised
     return frame.levels.at(low.base, x0, x1) + low.offset, frame.levels.at(high.base, x0, x1) + high.offset
 
 

@@ -128,7 +128,7 @@ class Obstruction(Place, Fact):
     """What a hole must not meet, or what a cable below must not meet."""
 
     kind: Literal["framing", "tank", "duct", "water line", "gas line", "wiring", "axle", "jack", "step"] = (
-        Field(description="Tanks, ducts, axles, jacks and steps (all their travel) bar cables; the first six bar holes.")
+        Field(description="Tanks, ducts, axles, jacks and steps (with travel) bar cables; the first six bar holes.")
     )
 
 

@@ -72,7 +72,7 @@ def _holes(order: Order, way: tuple[Crossing, ...]) -> tuple[Hole, ...]:
     diameter = order.cable.largest_plug + order.coach.shop.clearances.plug
     return tuple(
         Hole(
-            id=f"hole-{number}",
+            id=f"H{number}",
             kind=crossing.passage.hole,
             between=(crossing.left, crossing.entered),
             near=crossing.near,

@@ -57,7 +57,7 @@ class Net:
     def of(
         cls, space: Sequence[int], tail: ArrayLike, head: ArrayLike, cost: ArrayLike, *, start: int, goal: int
     ) -> "Net":
-        """Sort the arcs; leave out those that enter the start's space, which no path can use.
+        """Sort the arcs; leave out those that no path can use, since it would enter the start's space again.
 
         Raises ValueError on arcs that no graph of crossings has: out of the goal, between states of one
         space, twice between the same states (give the second its own head), of negative or absurd cost.
@@ -71,7 +71,8 @@ class Net:
         if (costs < 0).any() or (costs >= FAR // len(space)).any():
             raise ValueError("a cost is negative, or too large to add up")
         order = np.lexsort((heads, tails))
-        order = order[spaces[heads[order]] != spaces[start]]
+        again = (spaces[heads] == spaces[start]) | (spaces[tails] == spaces[start]) & (tails != start)
+        order = order[~again[order]]
         tails, heads, costs = tails[order], heads[order], costs[order]
         if ((np.diff(tails) == 0) & (np.diff(heads) == 0)).any():
             raise ValueError("at most one arc leads from one state to another")

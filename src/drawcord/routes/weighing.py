@@ -1,5 +1,7 @@
 """The weighting that ranks candidates, in whole numbers so that ties are ties."""
 
+import math
+
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Criteria
 
@@ -40,17 +42,24 @@ def spoken(name: str, amount: int) -> str:
         return f"{amount / 1000:.2f} m in sight"
     if name == "seconds":
         return f"{amount / 60:.0f} min of work"
-    if name == "doubt":
-        return f"{amount / 1e6:.2f} of doubt"
     word = WORDS[name]
     return f"{amount} {word[:-1] if amount == 1 else word}"
 
 
+def clear(doubt: int) -> str:
+    """How likely it is that all is clear, from doubt [micro-nats]."""
+    return f"{math.exp(-doubt / 1e6):.0%}"
+
+
 def compared(one: Criteria, other: Criteria) -> tuple[list[str], list[str]]:
     """Where the first route asks more than the other, and where less, each in words."""
-    more, less = [], []
+    more: list[str] = []
+    less: list[str] = []
     for name, mine, theirs in zip(Criteria._fields, one, other, strict=True):
-        if mine > theirs:
+        if name == "doubt" and mine != theirs:
+            chances = f"doubt ({clear(mine)} likely to be clear instead of {clear(theirs)})"
+            (more if mine > theirs else less).append(chances)
+        elif mine > theirs:
             more.append(f"{spoken(name, mine - theirs)} more")
         elif mine < theirs:
             less.append(f"{spoken(name, theirs - mine)} less")

@@ -53,9 +53,9 @@ def marks_of(coach: Coach, route: Route) -> list[Mark]:
     ]
     for number, hole in enumerate(route.holes, start=1):
         symbols = ROOF_HOLE if hole.kind == "roof" else INNER_HOLE
-        middle = tuple((a + b) // 2 for a, b in zip(hole.near, hole.far, strict=True))
+        x, y, z = ((a + b) // 2 for a, b in zip(hole.near, hole.far, strict=True))
         name = f"H{number}"
-        marks.append(Mark(f"hole-{name}", name, HOLE_TAG, symbols, middle, (hole.near, hole.far)))  # type: ignore[arg-type]
+        marks.append(Mark(f"hole-{name}", name, HOLE_TAG, symbols, (x, y, z), (hole.near, hole.far)))
     for number, joint in enumerate(route.joints, start=1):
         name = f"J{number}"
         marks.append(Mark(f"joint-{name}", name, HOLE_TAG, JOINED, joint.point, (joint.point,)))

@@ -32,10 +32,8 @@ class Panel:
 
     def at(self, flat: Flat) -> Flat:
         """Where a point of the view lies on the page."""
-        return tuple(
-            start + (value - first) / self.scale
-            for start, value, first in zip(self.corner, flat, self.origin, strict=True)
-        )  # type: ignore[return-value]
+        x, y = (value - first for value, first in zip(flat, self.origin, strict=True))
+        return self.corner[0] + x / self.scale, self.corner[1] + y / self.scale
 
     def patch(self, box: Box) -> Patch:
         """The rectangle on the page that a box covers."""

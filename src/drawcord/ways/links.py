@@ -111,7 +111,8 @@ def link(coach: Coach, passages: dict[str, Passage], stations: dict[str, Station
     parts = [(nothing,) * 5]
     for name, numbers in here.items():
         lengths = runs[name].lengths([mouths[number].point for number in numbers])
-        table = np.array([[-1 if v is None else v for v in row] for row in lengths], np.int64).reshape(len(numbers), len(numbers))
+        known = [[-1 if length is None else length for length in row] for row in lengths]
+        table = np.array(known, np.int64).reshape(len(numbers), len(numbers))
         at = np.array(numbers, np.int64)
         row, column = np.nonzero(np.tril(table >= 0, -1) & (towards[at][:, None] != towards[at][None]))
         run = table[row, column]

@@ -119,9 +119,7 @@ def carried(method: Method, section: str, insulation: float, leg: Leg, sunlit: S
     )
 
 
-def worst(
-    method: Method, section: str, insulation: float, legs: Iterable[Leg], sunlit: Sunlit
-) -> Carried:
+def worst(method: Method, section: str, insulation: float, legs: Iterable[Leg], sunlit: Sunlit) -> Carried:
     """The leg that governs: the one in which the conductor carries least, the first of equals.
 
     Raises:
@@ -135,7 +133,7 @@ def worst(
 
 
 def _row(method: Method, section: str, insulation: float, leg: Leg) -> Ampacity:
-    """The free-air table where the leg hangs free and the table knows the conductor, else the enclosed one."""
+    """From the free-air table where the leg hangs free and the table knows the conductor, else the enclosed."""
     known = any(row.section == section and row.insulation <= insulation for row in method.free_air)
     return tabled(method, method.free_air if leg.free_air and known else method.enclosed, section, insulation)
 
@@ -149,9 +147,9 @@ def _correction(method: Method, insulation: int, leg: Leg, sunlit: Sunlit) -> Fi
         if celsius <= row.up_to:
             source = f"{row.source}; {sunlit.source}" if close else row.source
             return Figure(f"correction for {sums} in {leg.name}", row.factor, "", f"{row.factor:g}", source)
+    most = max((row.up_to for row in column), default=math.nan)
     raise ValueError(
-        f"{method.name} ends at {max((row.up_to for row in column), default=math.nan):g} °C for insulation of "
-        f"{insulation} °C, and {leg.name} has {celsius:g} °C"
+        f"{method.name} ends at {most:g} °C for insulation of {insulation} °C, and {leg.name} has {celsius:g} °C"
     )
 
 
@@ -165,7 +163,5 @@ def _adjustment(method: Method, leg: Leg) -> Figure:
         if count <= row.up_to:
             source = f"{row.source}; {method.note}" if method.note else row.source
             return Figure(name, row.factor, "", f"{row.factor:g}", source)
-    raise ValueError(
-        f"{method.name} ends at {max((row.up_to for row in method.adjustments), default=0):g} together, and "
-        f"{leg.name} has {count}"
-    )
+    most = max((row.up_to for row in method.adjustments), default=0)
+    raise ValueError(f"{method.name} ends at {most:g} together, and {leg.name} has {count}")

@@ -6,16 +6,16 @@ from typing import NamedTuple
 from drawcord.wire.ampacity import Carried, Leg, tabled, worst
 from drawcord.wire.cable import CableType, area_mm2
 from drawcord.wire.currents import continuous_current
-from drawcord.wire.protection import device_ceiling
+from drawcord.wire.protection import Choice, choose, device_ceiling
 from drawcord.wire.rulesets import RuleSet
 from drawcord.words.figure import Figure
 
 
 class Carrying(NamedTuple):
-    """Both paths with their working; the cable `fits` if each carries its current.
+    """Both paths with their working; the cable `fits` if each carries its current and the device protects it.
 
     `continuous` has to be carried by `terminals`, without correction; `imax` by `governing`, after it.
-    `beyond` says of each method of another trade that cannot answer why, `ceiling` the largest device.
+    `beyond` says of each method of another trade that cannot answer why; `device` is its overcurrent device.
     """
 
     cable: CableType
@@ -25,19 +25,33 @@ class Carrying(NamedTuple):
     governing: Carried
     others: tuple[Carried, ...]
     beyond: tuple[str, ...]
-    ceiling: Figure
+    device: Choice
     fits: bool
+
+    @property
+    def figures(self) -> tuple[Figure, ...]:
+        """The chain as a sheet prints it."""
+        leg = self.governing
+        path = (leg.tabled, leg.corrected, leg.adjusted, leg.amperes)
+        return (self.imax, self.continuous, self.terminals, *path, self.device.rating, self.device.ceiling)
 
 
 def carrying(
-    rules: RuleSet, cable: CableType, imax: Figure, legs: Sequence[Leg], terminal_celsius: float | None = None
+    rules: RuleSet,
+    cable: CableType,
+    imax: Figure,
+    legs: Sequence[Leg],
+    *,
+    terminal_celsius: float | None = None,
+    fuse: bool = False,
 ) -> Carrying:
     """What `cable` carries of `imax` [A] along `legs`.
 
-    `terminal_celsius` is what the cooler terminal bears [°C], the rule set's own if it says nothing.
+    `terminal_celsius` is what the cooler terminal bears [°C], the rule set's own if it says nothing; `fuse`
+    if the device is one, since fuses have smaller ratings too.
 
     Raises:
-        ValueError: no power cable, no leg, or a size, temperature or bundle beyond the rule set's tables.
+        ValueError: no power cable, no leg, or anything beyond the rule set's tables.
 
     """
     section = power_section(cable)
@@ -59,6 +73,8 @@ def carrying(
             beyond.append(str(error))
     governing = min(found, key=lambda one: one.amperes.value)
     continuous = continuous_current(imax, rules.longer)
+    ceiling = device_ceiling(rules, section, min(governing.amperes, terminals, key=lambda one: one.value))
+    device = choose(rules, continuous, ceiling, fuse=fuse)
     return Carrying(
         cable,
         imax,
@@ -67,8 +83,8 @@ def carrying(
         governing,
         tuple(one for one in found if one is not governing),
         tuple(beyond),
-        device_ceiling(rules, section, min(governing.amperes, terminals, key=lambda one: one.value)),
-        terminals.value >= continuous.value and governing.amperes.value >= imax.value,
+        device,
+        terminals.value >= continuous.value and governing.amperes.value >= imax.value and device.fits,
     )
 
 
@@ -77,7 +93,9 @@ def smallest_carrying(
     cables: Iterable[CableType],
     imax: Figure,
     legs: Sequence[Leg],
+    *,
     terminal_celsius: float | None = None,
+    fuse: bool = False,
 ) -> tuple[Carrying, ...]:
     """Each cable tried, from thin to the first that fits; the last does not if none does.
 
@@ -87,7 +105,7 @@ def smallest_carrying(
     """
     tried: list[Carrying] = []
     for cable in sorted(cables, key=lambda one: (area_mm2(power_section(one)), one.name)):
-        tried.append(carrying(rules, cable, imax, legs, terminal_celsius))
+        tried.append(carrying(rules, cable, imax, legs, terminal_celsius=terminal_celsius, fuse=fuse))
         if tried[-1].fits:
             break
     return tuple(tried)

@@ -13,7 +13,7 @@ STANDARD_CELSIUS = 25.0
 """Cell temperature that ratings stand for [°C]. Source: standard test conditions, IEC 60904-3."""
 
 LEAST, MOST = 0.001, 0.01
-"""Bounds on a voltage's or power's change [1/K]; pvlib's open table of 21 535 modules spans 0.0017 to 0.0085."""
+"""Bounds on the change of voltage and power [1/K]; pvlib's table of 21 535 modules spans 0.0017 to 0.0085."""
 
 PERCENT = "%/°C"
 _ABSOLUTE = {"V": 1.0, "mV": 0.001, "A": 1.0, "mA": 0.001, "W": 1.0}
@@ -39,15 +39,17 @@ class TemperatureCoefficient:
 
     def __post_init__(self) -> None:
         if self.unit not in units(self.of):
-            raise ValueError(f"the coefficient of {self.of} is in {' or '.join(units(self.of))}, not {self.unit!r}")
+            raise ValueError(
+                f"the coefficient of {self.of} is in {' or '.join(units(self.of))}, not {self.unit!r}"
+            )
         if not math.isfinite(self.value):
             raise ValueError(f"the coefficient of {self.of} must be a number, not {self.value}")
         rises = self.of == "Isc"
         if self.value < 0 if rises else self.value >= 0:
             other = "Voc" if rises else "Isc"
             raise ValueError(
-                f"{self.value:g} {self.unit} makes {self.of} {'fall' if rises else 'rise'} with heat: it could be "
-                f"{-self.value:g} {self.unit} with the wrong sign, or the coefficient of {other}"
+                f"{self.value:g} {self.unit} makes {self.of} {'fall' if rises else 'rise'} with heat: it could "
+                f"be {-self.value:g} {self.unit} with the wrong sign, or the coefficient of {other}"
             )
 
     def per_kelvin(self, rated: float) -> float:

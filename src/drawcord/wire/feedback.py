@@ -51,7 +51,9 @@ def _rating(rules: RuleSet, isc: float, bearing: float) -> Figure | None:
     fusing = rules.fusing
     least = fusing.least.value * isc
     most = fusing.most.value * isc if fusing.most else float("inf")
-    band = f"{fusing.least.value:g} · {isc:g} A" + (f" to {fusing.most.value:g} · {isc:g} A" if fusing.most else "")
+    band = f"{fusing.least.value:g} · {isc:g} A" + (
+        f" to {fusing.most.value:g} · {isc:g} A" if fusing.most else ""
+    )
     for one in sorted(rules.ratings, key=lambda one: one.amperes):
         enough = one.amperes > least if fusing.strictly else one.amperes >= least
         if enough and one.amperes < most and one.amperes <= bearing:

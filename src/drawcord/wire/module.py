@@ -61,12 +61,14 @@ class Module:
 
     def _order(self, low: str, less: float, high: str, more: float, unit: str, why: str) -> None:
         if less >= more:
-            raise ValueError(f"{self.name}: {low} of {less:g} {unit} is not below {high} of {more:g} {unit}: {why}")
+            raise ValueError(
+                f"{self.name}: {low} of {less:g} {unit} is not below {high} of {more:g} {unit}: {why}"
+            )
 
     def _coefficients(self) -> None:
         if self.of_vmp is None and self.of_pmp is None:
             raise ValueError(
-                f"{self.name} needs a coefficient of Vmp or Pmp: no table says what heat leaves of its voltage"
+                f"{self.name} needs a coefficient of Vmp or Pmp: no table says what heat leaves of its Vmp"
             )
         for of, coefficient, rated in (
             ("Voc", self.of_voc, self.voc),
@@ -77,7 +79,9 @@ class Module:
             if coefficient is None:
                 continue
             if coefficient.of != of:
-                raise ValueError(f"{self.name}: {coefficient} is a coefficient of {coefficient.of}, not of {of}")
+                raise ValueError(
+                    f"{self.name}: {coefficient} is a coefficient of {coefficient.of}, not of {of}"
+                )
             share = abs(coefficient.relative(rated))
             if not (0 if of == "Isc" else LEAST) <= share <= MOST:
                 raise ValueError(

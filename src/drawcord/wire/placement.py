@@ -15,30 +15,31 @@ CONNECTORS = "IEC 62852, PV connectors (from memory)"
 def distance_findings(
     place: str, rules: Iterable[Distance], along_mm: float, *, sheathed: bool, at_battery: bool
 ) -> list[Finding]:
-    """Which distance rules a device `along_mm` [mm] along the conductor from its source does not keep.
+    """Which standards want a device nearer than `along_mm` [mm] along the conductor from its source.
 
-    A rule for sheathed conductors, or for those on the battery itself, speaks only of these; of the rules of
-    one kind the wider lies beyond the others. Refused where the device keeps none.
+    Each standard allows the widest of its distances that speak of such a conductor: in a sheath or not, on
+    the battery itself or not. Refused where no standard allows it.
 
     Raises:
         ValueError: a distance below zero.
 
     """
     zero_or_more("the distance from the source", along_mm, "mm")
-    speaking = [
-        one for one in rules if (sheathed or not one.sheathed) and (at_battery or not one.at_battery)
-    ]
-    broken = [one for one in speaking if along_mm > one.most_mm]
-    severity = Severity.REFUSAL if len(broken) == len(speaking) else Severity.CAUTION
+    widest: dict[str, Distance] = {}
+    for one in sorted(rules, key=lambda one: one.most_mm):
+        if (sheathed or not one.sheathed) and (at_battery or not one.at_battery):
+            widest[one.standard] = one
+    broken = [one for one in widest.values() if along_mm > one.most_mm]
+    severity = Severity.REFUSAL if len(broken) == len(widest) else Severity.CAUTION
     return [
         Finding(
             severity,
             place,
             f"the device sits {along_mm:.0f} mm from its source along the conductor, "
-            f"{one.most_mm:.0f} mm ({one.most_mm / MM_PER_INCH:g} in) is the most",
+            f"{one.most_mm:.0f} mm ({one.most_mm / MM_PER_INCH:.3g} in) is the most",
             one.source,
         )
-        for one in sorted(broken, key=lambda one: (one.most_mm, one.source))
+        for one in sorted(broken, key=lambda one: (one.most_mm, one.standard))
     ]
 
 
@@ -47,8 +48,9 @@ def disconnect_findings(place: str, device: Device, controller: Controller) -> l
     found: list[Finding] = []
     poles = controller.ungrounded
     if device.poles < len(poles):
+        ungrounded = " and ".join(poles)
         sentence = (
-            f"{device.name} opens {device.poles} pole, and {controller.name} leaves {' and '.join(poles)} ungrounded"
+            f"{device.name} opens {device.poles} pole, {controller.name} leaves {ungrounded} ungrounded"
         )
         found.append(Finding(Severity.REFUSAL, place, sentence, "NEC 690.13 and 690.15 (from memory)"))
     if not device.switch_rated:

@@ -23,9 +23,9 @@ class Choice(NamedTuple):
 class Duty:
     """What a device has to do where it sits.
 
-    `volts` the highest voltage [V], `least` and `most` its rating's bounds [A], `prospective` the current into
-    a short circuit there [A], None if unknown; `both_ends` if the circuit is fed from both, as an array's and
-    a controller's are.
+    `volts` the highest voltage [V], `least` and `most` its rating's bounds [A], `prospective` the current
+    into a short circuit there [A], None if unknown; `both_ends` if the circuit is fed from both, as an array's
+    and a controller's are.
     """
 
     volts: float
@@ -51,7 +51,7 @@ def device_ceiling(rules: RuleSet, section: str, ampacity: Figure) -> Figure:
     above = [one.amperes for one in rules.ratings if one.amperes >= most]
     if rules.next_size_up and above:
         most = min(above)
-        working, source = f"{working}, next standard rating {most:g} A", f"{source}; {rules.next_size_up.source}"
+        working, source = f"{working}, next standard rating {most:g} A", f"{source}; {rules.next_size_up}"
     for one in rules.small:
         if one.section == section and one.amperes < most:
             most = one.amperes
@@ -91,9 +91,13 @@ def device_findings(place: str, device: Device, duty: Duty) -> list[Finding]:
         f"is rated {device.volts:g} V DC, the circuit reaches {duty.volts:.4g} V",
         practice,
     )
-    refuse(duty.both_ends and device.polarised, "is polarised, but current can come from either end", practice)
+    refuse(
+        duty.both_ends and device.polarised, "is polarised, but current can come from either end", practice
+    )
     if device.kind == "switch":
-        refuse(device.amperes < duty.least, f"carries {device.amperes:g} A, {duty.least:.4g} A flow", practice)
+        refuse(
+            device.amperes < duty.least, f"carries {device.amperes:g} A, {duty.least:.4g} A flow", practice
+        )
         return found
     refuse(
         device.amperes < duty.least,

@@ -1,4 +1,4 @@
-"""One row of each kind of published table; a band ends at its last value, and between two the stricter serves."""
+"""One row of each kind of published table; a band ends at its last value, between two the stricter serves."""
 
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -79,12 +79,13 @@ class Grounding:
 
 @dataclass(frozen=True)
 class Distance:
-    """How far along the conductor from its source a device may sit [mm].
+    """How far along the conductor from its source a device may sit [mm], by one standard.
 
     `sheathed` if the conductor has to be in a sheath or enclosure all the way, `at_battery` if it has to be
     connected to the battery directly.
     """
 
+    standard: str
     most_mm: float
     sheathed: bool
     at_battery: bool

@@ -1,4 +1,4 @@
-"""What a rule set is: factors, tables and functions as data, with the editions it follows and what it leaves out."""
+"""A rule set: factors, tables and functions as data, with the editions it follows and what it leaves out."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -54,7 +54,8 @@ class RuleSet:
 
     `brighter` is Imax over Isc, `longer` the continuous current over Imax, `cold_margin` what is added to the
     cold Voc, `drop_limits` the shares of the voltage that may be lost, by what the circuit is.
-    `terminal_celsius` is what a terminal bears that says nothing else [°C]. `rules` takes the array's cold Voc [V]
+    `next_size_up` is the source that lets a device be the next standard rating above an ampacity, if any does;
+    `terminal_celsius` what a terminal bears that says nothing else [°C]. `rules` takes the array's cold Voc [V]
     and the number of strings.
     """
 
@@ -73,7 +74,7 @@ class RuleSet:
     sunlit: Sunlit
     terminal_celsius: Factor
     ratings: tuple[Rating, ...]
-    next_size_up: Factor | None
+    next_size_up: str | None
     small: tuple[SmallConductor, ...]
     fusing: StringFusing
     distances: tuple[Distance, ...]

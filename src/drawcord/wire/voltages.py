@@ -36,7 +36,7 @@ def cold_voc(
     one_or_more("the modules in series", series)
     if not COLDEST <= coldest < STANDARD_CELSIUS:
         raise ValueError(
-            f"the cold Voc is worked out from {COLDEST:g} °C to below {STANDARD_CELSIUS:g} °C, not at {coldest}"
+            f"cold Voc is worked out from {COLDEST:g} °C to below {STANDARD_CELSIUS:g} °C, not at {coldest}"
         )
     one = _by_coefficient(module, coldest) or _by_table(module, coldest, table)
     string = Figure(
@@ -72,7 +72,7 @@ def hot_vmp(module: Module, series: int, cell: float) -> Figure:
 
 
 def hot_voc(module: Module, series: int, cell: float) -> Figure:
-    """Open-circuit voltage of `series` modules whose cells have `cell` [°C]; hot Vmp, which lies below, if unknown.
+    """Open-circuit voltage of `series` modules whose cells have `cell` [°C]; if unknown, Vmp, which is lower.
 
     Raises:
         ValueError: as `hot_vmp`.
@@ -94,7 +94,7 @@ def _hot(name: str, rated: float, share: float, source: str, series: int, cell: 
 
 
 def _vmp_share(module: Module) -> tuple[float, str]:
-    """Change of Vmp as a share [1/K]: the maker's, or that of Pmp less the gain in current, which errs low."""
+    """Change of Vmp as a share [1/K]: the maker's, or that of Pmp less the gain in Isc, which errs low."""
     if module.of_vmp is not None:
         return module.of_vmp.relative(module.vmp), f"maker's coefficient of Vmp {module.of_vmp}"
     if module.of_pmp is None:

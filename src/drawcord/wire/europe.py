@@ -1,0 +1,68 @@
+"""The rule set for Europe, as far as figures are to hand."""
+
+from math import inf
+
+from drawcord.wire.ampacity import Method, Sunlit
+from drawcord.wire.published import Factor, Grounding, Tables
+from drawcord.wire.rules import europe_rules
+from drawcord.wire.rulesets import LeastSection, RuleSet, StringFusing
+from drawcord.wire.us import BRIGHTER, DROP_LIMITS, LONGER, MARGIN, SUNLIT, TOUCH
+
+BOND = "IEC 60364-7-712:2017, bonding conductors of arrays: 6 mm² of copper"
+
+
+def europe(tables: Tables) -> RuleSet:
+    """The rule set over the published tables; what it takes over from the US set says so in its source."""
+    return RuleSet(
+        name="Europe",
+        editions=(
+            "IEC 62548:2016 for arrays and string fuses",
+            "IEC 60364-7-712:2017 for bonding",
+            "EN 50618:2014 for its cable in free air, the column for 60 °C (from memory)",
+            "IEC 60364-5-52:2009 for every other conductor, method B1 (from memory)",
+        ),
+        added_practice=(
+            "NEC 2023 690.8 and 310.15(B)(2), taken over: continuous current, sunlit roof",
+            "NEC 2023 table 690.7(A), taken over: cold Voc without the maker's coefficient",
+            "ISO 10133 and ABYC E-11, for boats: distance from the source, drop limits",
+        ),
+        not_covered=(
+            "EN 1648-1 and EN 1648-2: no figure of theirs is to hand",
+            "EN 50618's columns for cables that touch a surface, and its own factors for hotter air",
+            "IEC 60364-7-721, mains and inverters",
+            "batteries themselves: ventilation, fastening",
+            "what countries and makers ask beyond this",
+        ),
+        brighter=Factor(1.25, f"IEC 62548:2016 (from memory), as {BRIGHTER.source}"),
+        longer=Factor(LONGER.value, f"taken over from {LONGER.source}; IEC 62548 does not ask for it"),
+        cold_factors=tables.nec_cold,
+        cold_margin=MARGIN,
+        touch=TOUCH,
+        drop_limits=DROP_LIMITS,
+        method=Method(
+            "IEC 60364-5-52 and EN 50618",
+            tables.iec_enclosed,
+            tables.iec_free_air,
+            tables.iec_ambient,
+            tables.iec_bundle,
+            bundle_mm=0.0,
+            together=2,
+        ),
+        added=(),
+        sunlit=Sunlit(SUNLIT.gap_mm, SUNLIT.kelvin, f"taken over from {SUNLIT.source}"),
+        terminal_celsius=Factor(70.0, "IEC 60947-1, terminals tested with conductors at 70 °C (from memory)"),
+        ratings=tables.iec_ratings,
+        next_size_up=None,
+        small=(),
+        fusing=StringFusing(
+            feedback=Factor(1.0, "IEC 62548:2016, (Ns - 1) · Isc"),
+            least=Factor(1.5, "IEC 62548:2016, 1.5 · Isc < In < 2.4 · Isc"),
+            most=Factor(2.4, "IEC 62548:2016, 1.5 · Isc < In < 2.4 · Isc"),
+            strictly=True,
+        ),
+        distances=tables.europe_distances,
+        grounding=(Grounding(inf, "6 mm2", BOND),),
+        enclosure_bond=LeastSection("6 mm2", BOND),
+        chassis_bond=LeastSection("6 mm2", BOND),
+        rules=europe_rules,
+    )
