@@ -30,7 +30,7 @@ spaces:
   chest: {kind: cabinet, after: linen, long: 500, street: 600, up: floor..900, door: up}
   stack: {kind: vent stack, from front: 1200..1400, street: 200, up: bay..ceiling, pipe: 50}
   bay: {kind: bay, from front: 500..3000, street: 900, door: street}
-  pantry: {kind: cabinet, from front: 4000..4500, curb: 500, up: floor..1800}
+  pantry: {kind: cabinet, from front: 4000..4500, curb: 500, up: floor..1940}
 moving parts:
   slide: {kind: slide-out, from front: 3800..5000, curb: 700, up: floor..1900, travel: 600, towards: curb, drawn: in}
 roof obstacles:

@@ -113,8 +113,16 @@ def test_a_bound_on_labels_leaves_the_first_paths_and_says_so(search, up):
 def test_no_search_is_lost_in_a_corner_when_there_is_no_other_descent():
     # Everything leads through one space above the bay: with that found, nothing is left to look for.
     net = box_net(seeded(0), 5, 3, 2, criteria=4, hard=True, up=False)
-    found = different(net, (1, 1500, 2, 0), set(range(1, net.spaces - 1, 2)), 5, 2000)
+    found = different(net, (1, 1500, 2, 0), set(range(1, net.spaces - 1, 2)), 5, 300)
     assert (len(found.paths), found.complete) == (1, True)
+
+
+def test_no_search_is_lost_where_descents_close_every_way_only_together():
+    # Two pairs of spaces lead into the bay and a third set into one of them. Without either pair there is no
+    # way, though there is one without any single space: found out within a few hundred labels.
+    net = box_net(seeded(7), 10, 4, 3, criteria=4, hard=True, up=False)
+    found = different(net, (1, 1500, 2, 0), {box for box in range(net.spaces - 1) if box % 3}, 5, 1000)
+    assert (len(found.paths), found.complete) == (3, True)
 
 
 @pytest.mark.parametrize("search", [different, lightest_orders])

@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 from random_nets import arbitrary_net, box_net, seeded
 
-from drawcord.routes.guide import Guide
+from drawcord.routes.ahead import leads_on
 from drawcord.routes.least import FAR, least, least_in_order
 from drawcord.routes.net import Net
 from drawcord.routes.packing import Packing
@@ -85,10 +85,31 @@ def test_exits_lists_the_spaces_that_arcs_lead_to_and_the_goal():
 
 
 def test_a_corner_is_told_from_a_way_on():
-    net = small([(0, 1, 1), (1, 2, 1), (2, 1, 1), (1, 3, 1)])
-    guide = Guide(net, (1,))
-    assert guide.leads_on(2, closed=0b001)
-    assert not guide.leads_on(2, closed=0b011)
+    # Out of space 2 it goes on through 1 only, and from there to the goal.
+    exits = [0b0010, 0b1100, 0b0010]
+    assert leads_on(exits, 2, 0b101, ())
+    assert not leads_on(exits, 2, 0b111, ())
+    assert not leads_on(exits, 2, 0b101, [0b110])
+
+
+@pytest.mark.parametrize("seed", range(300))
+def test_leads_on_equals_trying_all_ways(seed):
+    # Any ways between spaces, some entered, up to four sets refused.
+    rng = seeded(seed)
+    spaces = rng.randint(2, 7)
+    exits = [rng.getrandbits(spaces + 1) & rng.getrandbits(spaces + 1) for _ in range(spaces)]
+    here = rng.randrange(spaces)
+    entered = rng.getrandbits(spaces) & rng.getrandbits(spaces) | 1 << here
+    refused = [rng.getrandbits(spaces) for _ in range(rng.randint(0, 4))]
+    refused = [spaces for spaces in refused if spaces & ~entered]
+
+    def walk(space, seen):
+        if any(not some & ~seen for some in refused):
+            return False
+        onward = (s for s in range(spaces) if exits[space] & ~seen & 1 << s)
+        return bool(exits[space] >> spaces & 1) or any(walk(s, seen | 1 << s) for s in onward)
+
+    assert leads_on(exits, here, entered, refused) == walk(here, entered)
 
 
 def test_packed_vectors_compare_add_and_unpack_like_vectors():

@@ -7,7 +7,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from drawcord.coach.box import Box
-from drawcord.coach.checks import nested
+from drawcord.coach.nesting import nested
 from drawcord.ways.contact import LEAST, MARGIN, clear, mouths, slabs
 from drawcord.ways.ways import explore
 from drawcord.words.faults import BadInput

@@ -5,6 +5,7 @@ from itertools import combinations
 
 from drawcord.coach.box import Box, between
 from drawcord.coach.coach import Coach, Space
+from drawcord.coach.nesting import nested
 from drawcord.coach.rig import Rig
 from drawcord.coach.shell import inside
 from drawcord.coach.sources import Layered
@@ -12,20 +13,7 @@ from drawcord.words.faults import Problem
 from drawcord.words.finding import Finding, Severity
 
 NEARLY = 150  # mm: two spaces no further apart than this were probably meant to touch
-RUNS_THROUGH = ("chase", "vent stack", "appliance vent", "panel wall", "void")
 POWER = ("PV", "battery DC", "mains")
-
-
-def nested(kind: str, inner: Box, outer: Box) -> bool:
-    """Whether a space of this kind is nested in another.
-
-    It is if it lies wholly inside, or runs through as a stack does: inside on two axes, overlapping on the third.
-    """
-    if inner == outer or not inner.overlap(outer):
-        return False
-    spans = [(inner.span(axis), outer.span(axis)) for axis in (0, 1, 2)]
-    within = sum(o[0] <= i[0] and i[1] <= o[1] for i, o in spans)
-    return within == 3 or (within == 2 and kind in RUNS_THROUGH)
 
 
 def geometry(coach: Coach, layered: Layered) -> None:
@@ -34,21 +22,15 @@ def geometry(coach: Coach, layered: Layered) -> None:
     for space in spaces:
         box = space.box
         if space.kind == "roof":
-            layered.add(
-                space.id, f"{space.id} is of kind roof, but the roof is there by itself: leave it out", "kind"
-            )
+            layered.add(space.id, f"{space.id} is of kind roof, but the roof is there by itself: leave it out", "kind")
         flat = [
-            what
-            for axis, what in enumerate(("length", "depth", "height"))
-            if box.span(axis)[0] >= box.span(axis)[1]
+            what for axis, what in enumerate(("length", "depth", "height")) if box.span(axis)[0] >= box.span(axis)[1]
         ]
         if flat:
             layered.add(space.id, f"{space.id} has no {' and no '.join(flat)}: give it a size above zero")
             continue
         if not space.moving and not inside(coach.outline, box):
-            layered.add(
-                space.id, f"{space.id} reaches outside the shell in plan, {_plan(box)}: measure it again"
-            )
+            layered.add(space.id, f"{space.id} reaches outside the shell in plan, {_plan(box)}: measure it again")
         if box.z0 < coach.levels.ground or box.z1 > coach.levels.roof:
             bounds = f"{coach.levels.ground} to {coach.levels.roof} mm"
             layered.add(
@@ -98,28 +80,21 @@ def orders(coach: Coach, problems: list[Problem]) -> None:
         device = terminal.id.split(".")[0]
         path = ("equipment", device)
         if not space.box.holds(terminal.point) or (
-            space.kind == "roof"
-            and not inside(coach.outline, Box(*(v for v in terminal.point for _ in (0, 1))))
+            space.kind == "roof" and not inside(coach.outline, Box(*(v for v in terminal.point for _ in (0, 1))))
         ):
             x, y, z = terminal.point
             where = f"{x} mm from the front, {y} mm from the left side and {z} mm up"
             sentence = f"{terminal.id}, {where}, is not inside {space.id}"
             problems.append(Problem(path, sentence, file="job"))
-    written = {
-        f"{name}.{terminal}" for name, device in coach.job.equipment.items() for terminal in device.terminals
-    }
+    written = {f"{name}.{terminal}" for name, device in coach.job.equipment.items() for terminal in device.terminals}
     for name, cable in sorted(coach.job.cables.items()):
         for key, end in (("from", cable.start), ("to", cable.end)):
             if end not in written:
                 known = ", ".join(sorted(written)) or "none"
-                sentence = (
-                    f"{name} goes {key} {end}, but there is no such terminal: the terminals are {known}"
-                )
+                sentence = f"{name} goes {key} {end}, but there is no such terminal: the terminals are {known}"
                 problems.append(Problem(("cables", name, key), sentence, file="job"))
         if cable.start == cable.end:
-            problems.append(
-                Problem(("cables", name, "to"), f"{name} ends where it starts, at {cable.end}", file="job")
-            )
+            problems.append(Problem(("cables", name, "to"), f"{name} ends where it starts, at {cable.end}", file="job"))
         for key in ("amperes", "volts"):
             if cable.carries in POWER and getattr(cable, key) is None:
                 sentence = f"{name} carries {cable.carries} but does not say its {key}: add `{key}:`"
@@ -149,12 +124,7 @@ def notices(coach: Coach) -> list[Finding]:
         ]
         apart = [gap for gap in gaps if gap >= 0]
         limit = coach.touching.get((first.id, second.id), coach.shop.clearances.contact)
-        if (
-            len(apart) == 1
-            and gaps[2] < 0
-            and limit < apart[0] <= NEARLY
-            and not _filled(coach, first, second)
-        ):
+        if len(apart) == 1 and gaps[2] < 0 and limit < apart[0] <= NEARLY and not _filled(coach, first, second):
             sentence = f"{first.id} and {second.id} lie {apart[0]} mm apart and are not joined"
             found.append(Finding(Severity.NOTICE, first.id, sentence, "geometry"))
     for space in spaces:

@@ -9,6 +9,7 @@ from drawcord.coach.kinds import SpaceKind, Standing, Zone
 from drawcord.coach.levels import Levels
 from drawcord.coach.rig import Passage, Rig
 from drawcord.coach.shop import Shop
+from drawcord.coach.standing import Known
 from drawcord.words.finding import Finding
 
 
@@ -113,7 +114,7 @@ class Coach:
     declared: dict[str, Declared]
     terminals: dict[str, Terminal]
     touching: dict[tuple[str, str], int]
-    found: dict[str, tuple[Standing, float, str]] = field(default_factory=dict)
+    found: dict[str, Known] = field(default_factory=dict)
     findings: tuple[Finding, ...] = ()
 
     @property

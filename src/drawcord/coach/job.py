@@ -40,9 +40,7 @@ class Differences(Closed):
     obstructions: dict[Id, Obstruction] = Field(default={}, description="Obstructions added or changed.")
     access: dict[Id, Access] = Field(default={}, description="Ways to reach in added or changed.")
     passages: dict[Id, Passage] = Field(default={}, description="Passages added or changed.")
-    removed: list[Id] = Field(
-        default=[], description="Ids of the rig's entries that this vehicle does not have."
-    )
+    removed: list[Id] = Field(default=[], description="Ids of the rig's entries that this vehicle does not have.")
 
 
 class Equipment(Spot):
@@ -70,20 +68,14 @@ class Cable(Closed):
 
     start: str = Field(alias="from", description="The terminal it starts at: `junction.pv`.")
     end: str = Field(alias="to", description="The terminal it ends at: `controller.pv`.")
-    carries: Literal["PV", "battery DC", "mains", "data", "coax"] = Field(
-        alias="class", description="What it carries."
-    )
+    carries: Literal["PV", "battery DC", "mains", "data", "coax"] = Field(alias="class", description="What it carries.")
     cores: int = Field(ge=1, le=24, description="Number of conductors.")
-    amperes: Amperes | None = Field(
-        None, description="Current the drop is worked out at, if it carries power."
-    )
+    amperes: Amperes | None = Field(None, description="Current the drop is worked out at, if it carries power.")
     volts: Volts | None = Field(None, description="Voltage the drop is a percentage of, if it carries power.")
     drop_limit: Fraction | None = Field(None, description="Largest voltage drop wanted, such as `2 %`.")
     conductor: str | None = Field(None, description="The conductor meant, such as `10 AWG` or `6 mm2`.")
     metal: Literal["plain", "tinned"] = Field("plain", description="Plain or tinned copper.")
-    outside_diameter: Positive = Field(
-        description="Over one core's sheath, or the whole cable if it has one."
-    )
+    outside_diameter: Positive = Field(description="Over one core's sheath, or the whole cable if it has one.")
     smallest_bend: Positive = Field(description="Smallest bend radius.")
     largest_plug: Positive = Field(
         description="Largest diameter that must pass each hole: a plug, or the cable itself."
@@ -110,7 +102,7 @@ class Temperatures(Closed):
 
     coldest: Celsius = Field(description="The coldest place this vehicle will go.")
     hottest: Celsius = Field(description="The hottest air around the cable.")
-    conductor: Celsius = Field(75.0, description="Of the copper in service, for voltage drop.")
+    conductor: Celsius = Field(75.0, description="Of the copper in service, for voltage drop; 75 °C if left out.")
 
 
 class Job(Closed):

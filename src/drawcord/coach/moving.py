@@ -1,28 +1,30 @@
 """Moving parts: the volume each sweeps, and what moves with it."""
 
-from collections.abc import Callable
 from dataclasses import replace
 
 from drawcord.coach.box import Box
 from drawcord.coach.coach import Moving, Space
-from drawcord.coach.faces import Direction
+from drawcord.coach.laying import Laying
 from drawcord.coach.rig import MovingPart
 
 
-def place(
-    parts: dict[str, tuple[MovingPart, Box]], direction: Callable[[object], Direction], margin: int
-) -> dict[str, Moving]:
-    """Both positions of each part and its sweep: everything between them, grown by the margin [mm].
+def place(laying: Laying) -> dict[str, Moving]:
+    """Both positions of each part and its sweep: everything between them, grown by the shop's margin.
 
     Both positions are boxes and the travel is along an axis, so their common hull is the exact sweep.
     """
     placed = {}
-    for name, (part, drawn) in parts.items():
-        axis, sign = direction(part.towards)
+    for name, part in laying.layered.section("moving_parts", MovingPart):
+        frame = laying.roof_frame if part.kind == "hatch" else laying.frame
+        drawn = laying.box(name, part, frame)
+        if drawn is None:
+            continue
+        axis, sign = laying.direction(part.towards)
         shift = [0, 0, 0]
         shift[axis] = sign * part.travel * (1 if part.drawn == "in" else -1)
         moved = drawn.shift(*shift)
-        placed[name] = Moving(name, part.kind, drawn, moved, drawn.hull(moved).grow(margin), ())
+        sweep = drawn.hull(moved).grow(laying.shop.clearances.moving)
+        placed[name] = Moving(name, part.kind, drawn, moved, sweep, ())
     return placed
 
 

@@ -19,9 +19,7 @@ Unit = Annotated[
 class Fact(Closed):
     """Where a fact comes from and when; both may be left out of a sketch."""
 
-    source: str | None = Field(
-        None, description="Where this comes from: `measured`, `owner`, `looked behind it`."
-    )
+    source: str | None = Field(None, description="Where this comes from: `measured`, `owner`, `looked behind it`.")
     date: str | None = Field(None, description="When, as YYYY-MM-DD.", pattern=r"^\d{4}-\d\d-\d\d$")
 
 
@@ -36,9 +34,7 @@ class Step(Along):
     """A stretch of the floor at another height, such as a raised front floor."""
 
     floor: Length = Field(description="Height of this floor above the main floor.")
-    ceiling: Length | None = Field(
-        None, description="Height of the ceiling here above the main floor, if it differs."
-    )
+    ceiling: Length | None = Field(None, description="Height of the ceiling here above the main floor, if it differs.")
 
 
 class Shell(Closed):
@@ -52,17 +48,13 @@ class Shell(Closed):
         None,
         description="The plan outline as corners [from front, from left side], for a plan that is no rectangle.",
     )
-    wall: Positive = Field(
-        description="Thickness of the outside walls; sides are measured from their inside."
-    )
+    wall: Positive = Field(description="Thickness of the outside walls; sides are measured from their inside.")
     floor_thickness: Positive = Field(description="Thickness of the floor.")
     ceiling: Positive = Field(description="Height of the ceiling.")
     roof: Positive = Field(
         description="Height of the roof's outer skin; roof less ceiling is what an entry goes through."
     )
-    bay: Length | None = Field(
-        None, description="Height of the bays' floor (negative); left out where there are none."
-    )
+    bay: Length | None = Field(None, description="Height of the bays' floor (negative); left out where there are none.")
     ground: Length = Field(description="Height of the ground (negative).")
     roof_skin: Literal["rubber membrane", "fibreglass", "aluminium", "steel"] = Field(
         description="What the roof is covered with: it decides the seal."
@@ -75,12 +67,8 @@ class Space(Place, Doubt):
 
     kind: SpaceKind = Field(description="What it is.")
     door: Face | None = Field(None, description="The face that opens: its front. No raceway or hole on it.")
-    plain: list[Face] = Field(
-        default=[], description="Faces that raceway may run on, such as a cabinet's end."
-    )
-    zone: Zone | None = Field(
-        None, description="`sun`, `indoors` or `wet and stony`, where the kind's own is wrong."
-    )
+    plain: list[Face] = Field(default=[], description="Faces that raceway may run on, such as a cabinet's end.")
+    zone: Zone | None = Field(None, description="`sun`, `indoors` or `wet and stony`, where the kind's own is wrong.")
     filled: list[Place] = Field(default=[], description="Parts of it that something else fills.")
     usable: dict[Face, Positive] = Field(
         default={}, description="Only this much of it, against these faces, is usable: `{curb: 80 mm}`."
@@ -97,9 +85,7 @@ class MovingPart(Place, Fact):
     kind: Literal["slide-out", "lifting roof", "hatch"] = Field(description="What it is.")
     travel: Positive = Field(description="How far it moves.")
     towards: Face = Field(description="Which way it moves when it opens.")
-    drawn: Literal["in", "out"] = Field(
-        description="Whether the place given is where it is when in or when out."
-    )
+    drawn: Literal["in", "out"] = Field(description="Whether the place given is where it is when in or when out.")
 
 
 class RoofObstacle(Place, Fact):
@@ -108,9 +94,7 @@ class RoofObstacle(Place, Fact):
     kind: Literal["vent", "air conditioner", "skylight", "hatch", "antenna", "rail", "module"] = Field(
         description="What it is; `module` is a solar module that is already there."
     )
-    clearance: NotNegative | None = Field(
-        None, description="Kept free around it; the shop's figure if left out."
-    )
+    clearance: NotNegative | None = Field(None, description="Kept free around it; the shop's figure if left out.")
 
 
 class Hazard(Place, Fact):
@@ -119,16 +103,14 @@ class Hazard(Place, Fact):
     kind: Literal["appliance flue", "burner", "exhaust", "gas line", "fuel filler", "water heater"] = Field(
         description="What it is."
     )
-    clearance: NotNegative | None = Field(
-        None, description="Kept free around it; the shop's figure if left out."
-    )
+    clearance: NotNegative | None = Field(None, description="Kept free around it; the shop's figure if left out.")
 
 
 class Obstruction(Place, Fact):
     """What a hole must not meet, or what a cable below must not meet."""
 
-    kind: Literal["framing", "tank", "duct", "water line", "gas line", "wiring", "axle", "jack", "step"] = (
-        Field(description="Tanks, ducts, axles, jacks and steps (with travel) bar cables; the first six bar holes.")
+    kind: Literal["framing", "tank", "duct", "water line", "gas line", "wiring", "axle", "jack", "step"] = Field(
+        description="Tanks, ducts, axles, jacks and steps (with travel) bar cables; the first six bar holes."
     )
 
 
@@ -150,9 +132,7 @@ class Passage(Doubt):
         None,
         description="Where on the shared face, beside what geometry gives; left out, it replaces what geometry gives.",
     )
-    size: Positive | None = Field(
-        None, description="The largest thing that passes, for an opening that exists."
-    )
+    size: Positive | None = Field(None, description="The largest thing that passes, for an opening that exists.")
 
 
 class Rig(Closed):
@@ -169,14 +149,10 @@ class Rig(Closed):
     spaces: dict[Id, Space] = Field(
         description="The volumes cable can run in, each by an id. The roof is there by itself."
     )
-    moving_parts: dict[Id, MovingPart] = Field(
-        default={}, description="Slide-outs, lifting roofs and hatches."
-    )
+    moving_parts: dict[Id, MovingPart] = Field(default={}, description="Slide-outs, lifting roofs and hatches.")
     roof_obstacles: dict[Id, RoofObstacle] = Field(default={}, description="What stands on the roof.")
     hazards: dict[Id, Hazard] = Field(default={}, description="Hot or dangerous things.")
-    obstructions: dict[Id, Obstruction] = Field(
-        default={}, description="What holes and cables must not meet."
-    )
+    obstructions: dict[Id, Obstruction] = Field(default={}, description="What holes and cables must not meet.")
     doors: dict[Id, Place] = Field(default={}, description="Doors; a depth of `0 mm` lies in that side's wall.")
     windows: dict[Id, Place] = Field(default={}, description="Windows, in the same way.")
     partitions: dict[Id, Place] = Field(default={}, description="Fixed walls inside that are no spaces.")

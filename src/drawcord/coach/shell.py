@@ -8,7 +8,7 @@ from shapely.validation import explain_validity
 
 from drawcord.coach.box import Box
 from drawcord.coach.levels import Levels, Step
-from drawcord.coach.place import Frame, Unplaced, along
+from drawcord.coach.resolve import Frame, Unplaced, along
 from drawcord.coach.rig import Rig, Shell
 from drawcord.words.faults import Problem
 
@@ -20,9 +20,7 @@ def outline(shell: Shell, problems: list[Problem]) -> Outline:
     """The plan outline [mm], from `outline` or from length and width; a stand-in where it cannot be used."""
     if shell.outline is None:
         if shell.length is None or shell.width is None:
-            sentence = (
-                "the shell gives neither `outline` nor both `length` and `width`: give one or the other"
-            )
+            sentence = "the shell gives neither `outline` nor both `length` and `width`: give one or the other"
             problems.append(Problem(("shell",), sentence, file="rig"))
             return STAND_IN
         return ((0, 0), (shell.length, 0), (shell.length, shell.width), (0, shell.width))
@@ -34,9 +32,7 @@ def outline(shell: Shell, problems: list[Problem]) -> Outline:
     polygon = Polygon(corners) if len(corners) > 2 else Polygon()
     if polygon.is_empty or not polygon.is_valid or polygon.area == 0:
         why = "has fewer than three corners" if len(corners) < 3 else _crossing(polygon)
-        problems.append(
-            Problem(("shell", "outline"), f"the outline {why}: list its corners once round", file="rig")
-        )
+        problems.append(Problem(("shell", "outline"), f"the outline {why}: list its corners once round", file="rig"))
         if polygon.envelope.area == 0:
             return STAND_IN
         x0, y0, x1, y1 = (round(bound) for bound in polygon.bounds)
@@ -66,14 +62,10 @@ def levels(rig: Rig, corners: Outline, problems: list[Problem]) -> Levels:
     if shell.roof <= shell.ceiling:
         wrong("roof", f"the roof at {shell.roof} mm is not above the ceiling at {shell.ceiling} mm")
     if shell.ground >= -shell.floor_thickness:
-        wrong(
-            "ground", f"the ground at {shell.ground} mm is not below the floor: heights below it are negative"
-        )
+        wrong("ground", f"the ground at {shell.ground} mm is not below the floor: heights below it are negative")
     bay = shell.bay if shell.bay is not None else shell.ground
     if not shell.ground <= bay < -shell.floor_thickness:
-        wrong(
-            "bay", f"the bays' floor at {bay} mm is not between the ground at {shell.ground} mm and the floor"
-        )
+        wrong("bay", f"the bays' floor at {bay} mm is not between the ground at {shell.ground} mm and the floor")
     bare = Levels(shell.ground, bay, shell.floor_thickness, shell.ceiling, shell.roof, ())
     frame = frame_of(rig, corners, bare, no_space)
     steps = []
@@ -98,9 +90,7 @@ def no_space(name: str) -> Box:
     raise KeyError(name)
 
 
-def frame_of(
-    rig: Rig, corners: Outline, heights: Levels, find: Callable[[str], Box], *, roof: bool = False
-) -> Frame:
+def frame_of(rig: Rig, corners: Outline, heights: Levels, find: Callable[[str], Box], *, roof: bool = False) -> Frame:
     """What places are measured against; on the roof, sides are measured from the roof's edge."""
     xs, ys = zip(*corners, strict=True)
     inset = 0 if roof else rig.shell.wall
@@ -112,10 +102,7 @@ def inside(corners: Outline, box: Box) -> bool:
     xs, ys = zip(*corners, strict=True)
     if not (min(xs) <= box.x0 and box.x1 <= max(xs) and min(ys) <= box.y0 and box.y1 <= max(ys)):
         return False
-    area = (
-        abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, (*corners[1:], corners[0]), strict=True)))
-        / 2
-    )
+    area = abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(corners, (*corners[1:], corners[0]), strict=True))) / 2
     if math.isclose(area, (max(xs) - min(xs)) * (max(ys) - min(ys))):
         return True
     plan = Polygon([(box.x0, box.y0), (box.x1, box.y0), (box.x1, box.y1), (box.x0, box.y1)])

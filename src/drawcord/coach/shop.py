@@ -1,9 +1,9 @@
 """What a shop edits: clearances, labour times, allowances and preferences."""
 
 from dataclasses import dataclass
-from typing import Annotated, Literal
+from typing import Annotated, Literal, TypeVar, get_args
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
 
 from drawcord.coach.closed import Closed
 from drawcord.coach.job import Criterion
@@ -12,6 +12,22 @@ from drawcord.coach.rig import Format, Unit
 from drawcord.words.quantity import Fraction, Minutes, NotNegative, Positive
 
 Weight = Annotated[float, Field(ge=0, le=1000)]
+Key = TypeVar("Key", bound=str)
+Value = TypeVar("Value")
+
+
+def _every(kinds: object) -> AfterValidator:
+    """A table that has a figure for every kind."""
+
+    def check(table: dict[Key, Value]) -> dict[Key, Value]:
+        missing = [kind for kind in get_args(kinds) if kind not in table]
+        if missing:
+            raise ValueError(f"the table lacks {', '.join(missing)}: give a figure for each kind")
+        return table
+
+    return AfterValidator(check)
+
+
 HazardKind = Literal["appliance flue", "burner", "exhaust", "gas line", "fuel filler", "water heater"]
 ObstacleKind = Literal["vent", "air conditioner", "skylight", "hatch", "antenna", "rail", "module"]
 
@@ -28,10 +44,10 @@ class Clearances(Closed):
     flange: Positive = Field(description="Width of the square flange of a roof entry.")
     measuring_error: NotNegative = Field(description="How far off a place taken from outside may be.")
     arm: Positive = Field(description="How far a hand reaches in through an opening.")
-    hazards: dict[HazardKind, NotNegative] = Field(
+    hazards: Annotated[dict[HazardKind, NotNegative], _every(HazardKind)] = Field(
         description="Kept around hot or dangerous things, by kind."
     )
-    roof_obstacles: dict[ObstacleKind, NotNegative] = Field(
+    roof_obstacles: Annotated[dict[ObstacleKind, NotNegative], _every(ObstacleKind)] = Field(
         description="Kept around roof obstacles, by kind."
     )
     plug: NotNegative = Field(description="Added to the largest plug's diameter for the hole it has to pass.")
@@ -45,8 +61,12 @@ class Labour(Closed):
     roof_hole: Minutes = Field(description="Cut, seal and fit one roof entry.")
     inner_hole: Minutes = Field(description="Bore one inner hole, with grommet.")
     opening: Minutes = Field(description="Lead through an opening that exists.")
-    metre: dict[SpaceKind, Minutes] = Field(description="Run and fix one metre of cable, by kind of space.")
-    access: dict[AccessKind, Minutes] = Field(description="Open and close one way in, by kind.")
+    metre: Annotated[dict[SpaceKind, Minutes], _every(SpaceKind)] = Field(
+        description="Run and fix one metre of cable, by kind of space."
+    )
+    access: Annotated[dict[AccessKind, Minutes], _every(AccessKind)] = Field(
+        description="Open and close one way in, by kind."
+    )
     no_access: Minutes = Field(description="Work blind in a space that has no way in.")
     terminal: Minutes = Field(description="Make up one end.")
 
@@ -56,13 +76,9 @@ class Allowances(Closed):
 
     format: Format
     units: Unit = None
-    make_up: tuple[NotNegative, NotNegative, NotNegative] = Field(
-        description="At each end, inside the device."
-    )
+    make_up: tuple[NotNegative, NotNegative, NotNegative] = Field(description="At each end, inside the device.")
     drip_loop: tuple[NotNegative, NotNegative, NotNegative] = Field(description="At each roof entry.")
-    service_loop: tuple[NotNegative, NotNegative, NotNegative] = Field(
-        description="Once, near the lower end."
-    )
+    service_loop: tuple[NotNegative, NotNegative, NotNegative] = Field(description="Once, near the lower end.")
     unproven: tuple[Fraction, Fraction, Fraction] = Field(
         description="Of the length of legs in unproven spaces, and of no others."
     )
@@ -72,7 +88,7 @@ class Preferences(Closed):
     """What a unit of each criterion is worth, and how far to look."""
 
     format: Format
-    weights: dict[Criterion, Weight] = Field(
+    weights: Annotated[dict[Criterion, Weight], _every(Criterion)] = Field(
         description="In metres of cable: a metre, a metre in sight, a hole, a minute, a whole unit (neper) of doubt."
     )
     chance_clear: Fraction = Field(description="Taken for an unproven space or passage that states none.")
@@ -85,9 +101,7 @@ class Preferences(Closed):
         description="How many partial routes the exact search may keep before it works to a tolerance."
     )
     shown: Annotated[int, Field(ge=1, le=50)] = Field(description="How many of the efficient set are shown.")
-    descents: Annotated[int, Field(ge=1, le=50)] = Field(
-        description="How many different descents to look for."
-    )
+    descents: Annotated[int, Field(ge=1, le=50)] = Field(description="How many different descents to look for.")
 
 
 @dataclass(frozen=True)

@@ -51,15 +51,11 @@ class Layered:
         for position, name in enumerate(self.job.differences.removed if self.job else ()):
             if name not in self._where:
                 path: Path = ("differences", "removed", position)
-                self.problems.append(
-                    Problem(path, f"the rig has nothing called {name} to remove", file="job")
-                )
+                self.problems.append(Problem(path, f"the rig has nothing called {name} to remove", file="job"))
 
     def _claim(self, name: str, role: str, path: Path) -> None:
         if name in self._where or name == "roof":
-            other = (
-                ".".join(str(part) for part in self._where[name][1]) if name != "roof" else "the roof itself"
-            )
+            other = ".".join(str(part) for part in self._where[name][1]) if name != "roof" else "the roof itself"
             sentence = f"the id {name} is taken already, by {other}: give this one another id"
             self.problems.append(Problem(path, sentence, file=role, on_key=True))
         self._where.setdefault(name, (role, path))

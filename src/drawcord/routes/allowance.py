@@ -1,7 +1,9 @@
 """How much cable to cut for a route, and where its joints fall."""
 
+import math
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
@@ -90,29 +92,44 @@ def place_joints(coach: Coach, legs: tuple[Leg, ...], longest: int) -> tuple[Joi
     belongs (common practice, no source).
     """
     shop = coach.shop.allowances
-    slack = 1 + shop.unproven[2]
     at = shop.make_up[2]
-    stops: list[tuple[int, Leg, Point, Point]] = []  # cable up to a segment, and the segment
-    ways_in: list[tuple[int, int, str]] = []
+    stretches: list[_Stretch] = []
+    ways_in: list[tuple[int, int, str, _Stretch]] = []
     for number, leg in enumerate(legs):
         if number and "roof" in (leg.space, legs[number - 1].space):
             at += shop.drip_loop[2]
-        scale = slack if leg.standing == "unproven" else 1
-        for p, q in pairwise(leg.points):
-            size = round(sum(abs(u - v) for u, v in zip(p, q, strict=True)) * scale)
-            stops.append((at, leg, p, q))
+        scale = 1 + shop.unproven[2] * (leg.standing == "unproven")
+        for p, q in pairwise(leg.points if len(leg.points) > 1 else leg.points * 2):
+            stretches.append(_Stretch(at, scale, leg.space, p, q))
             for name, near, far in within_reach(coach, leg.space, p, q):
-                ways_in.append((at + round(near * scale), at + round(far * scale), name))
-            at += size
+                ways_in.append((at + round(near * scale), at + round(far * scale), name, stretches[-1]))
+            at += round(math.dist(p, q) * scale)
     end = at + shop.service_loop[2] + shop.make_up[2]
     placed = []
-    for where, reached in joints(end, longest, merged([(near, far) for near, far, _ in ways_in])):
-        begins, leg, p, q = max(
-            (stop for stop in stops if stop[0] <= where), key=lambda stop: stop[0], default=stops[0]
-        )
-        opening = min((name for near, far, name in ways_in if near <= where <= far), default="")
-        placed.append(Joint(where, _along(p, q, where - begins), leg.space, opening, reached))
+    for where, reached in joints(end, longest, merged([(near, far) for near, far, _, _ in ways_in])):
+        if reached:
+            opening, stretch = min((name, stretch) for near, far, name, stretch in ways_in if near <= where <= far)
+        else:
+            opening, stretch = "", max((s for s in stretches if s.at <= where), default=stretches[0])
+        placed.append(Joint(where, stretch.point(where), stretch.space, opening, reached))
     return tuple(placed)
+
+
+class _Stretch(NamedTuple):
+    """A straight stretch of a route: how much cable comes before it, and how much each millimetre of it takes."""
+
+    at: int
+    scale: float
+    space: str
+    p: Point
+    q: Point
+
+    def point(self, where: int) -> Point:
+        """The point so much cable along the route [mm], or the end that is nearer."""
+        length = math.dist(self.p, self.q) or 1
+        share = min(max(0, (where - self.at) / self.scale / length), 1)
+        x, y, z = (round(u + (v - u) * share) for u, v in zip(self.p, self.q, strict=True))
+        return x, y, z
 
 
 def within_reach(coach: Coach, space: str, p: Point, q: Point) -> list[tuple[str, int, int]]:
@@ -132,10 +149,3 @@ def within_reach(coach: Coach, space: str, p: Point, q: Point) -> list[tuple[str
                 found.append((opening.id, *stretch))
     return found
 
-
-def _along(p: Point, q: Point, far: int) -> Point:
-    """The point so far along the way from p to q [mm], or q."""
-    length = sum(abs(u - v) for u, v in zip(p, q, strict=True))
-    share = min(far, length) / length if length else 0
-    x, y, z = (round(u + (v - u) * share) for u, v in zip(p, q, strict=True))
-    return x, y, z

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 from heapq import heappop, heappush
 
+from drawcord.routes.ahead import leads_on
 from drawcord.routes.guide import Guide
 from drawcord.routes.net import Found, Net, Path, States
 
@@ -47,13 +48,9 @@ def different(net: Net, weights: Sequence[int], marked: AbstractSet[int], count:
         if any(not other & ~seen for other in entered[state]):
             continue
         entered[state].append(seen)
-        if astray:
-            # Off the best way it may have run into a corner: closed to it are the spaces it has entered,
-            # and any that would complete the set of a kept path.
-            missing = [descent & ~seen for descent in descents]
-            closed = sum({space for space in missing if space & space - 1 == 0}, 0)
-            if not guide.leads_on(net.space[state], seen | closed):
-                continue
+        # Off the best way it may have run into a corner.
+        if astray and not leads_on(net.exits, net.space[state], seen, descents):
+            continue
         for head, bit, added in guide.out(state):
             if not seen & bit:
                 labels += 1

@@ -71,7 +71,8 @@ def efficient(
     front: list[int] = []
     paths: list[Path] = []
     kept: list[list[tuple[int, int]]] = [[] for _ in net.space]
-    slack, granted, budget = 0, None, most_labels
+    granted: Vector | None = None
+    slack, budget = 0, most_labels
 
     def beaten(bound: int, state: int, seen: int) -> bool:
         fence = bound + slack | guard
@@ -81,7 +82,7 @@ def efficient(
                     front.insert(0, front.pop(place))
                 return True
         fence = bound | guard
-        for other, entered in kept[state]:  # noqa: SIM110  # the innermost loop: a generator costs a tenth of it all
+        for other, entered in kept[state]:  # noqa: SIM110 - a generator makes it all a tenth slower
             if fence - other & guard == guard and not entered & ~seen:
                 return True
         return False
@@ -93,13 +94,11 @@ def efficient(
             if not front:
                 return EfficientSet((), exact=False, tolerance=None, labels=labels)
             budget += most_labels
-            granted = (
-                tolerance
-                if granted is None
-                else tuple(max(2 * g, -(-r // 256)) for g, r in zip(granted, room[1:], strict=True))
-            )
-            worth = sum(weight * most for weight, most in zip(weights, granted, strict=True))
-            slack = fields.pack([min(most, whole) for most, whole in zip((worth, *granted), room, strict=True)])
+            if granted is not None:
+                tolerance = tuple(max(2 * t, -(-most // 256)) for t, most in zip(tolerance, room[1:], strict=True))
+            granted = tolerance
+            worth = sum(weight * t for weight, t in zip(weights, tolerance, strict=True))
+            slack = fields.pack([min(t, most) for t, most in zip((worth, *tolerance), room, strict=True)])
         bound, states, seen = heappop(heap)
         state = states[-1]
         if beaten(bound, state, seen):

@@ -24,21 +24,9 @@ class Guide:
         # The ways behind the bounds enter no state twice, but maybe a space; a path lies before them.
         most = cost.max(axis=0, initial=0) * len(net.space)
         self._fields = Packing((2 * most).tolist())
-        self._exits, self._goal = net.exits, 1 << net.spaces
         self.out = Steps(net, cost, least, self._fields).out
         self.bound = None if least[net.start, 0] == FAR else self._fields.pack(least[net.start].tolist())
 
     def vector(self, bound: int) -> Vector:
         """Cost in every criterion of a path with this bound."""
         return self._fields.unpack(bound)[1:]
-
-    def leads_on(self, space: int, closed: int) -> bool:
-        """Whether the goal can be reached from `space` through none of the spaces in the set `closed`."""
-        exits, goal, free = self._exits, self._goal, ~closed
-        found = front = exits[space] & free
-        while front and not found & goal:
-            lowest = front & -front
-            new = exits[lowest.bit_length() - 1] & free & ~found
-            found |= new
-            front = front ^ lowest | new
-        return bool(found & goal)

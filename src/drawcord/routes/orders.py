@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from heapq import heappop, heappush
 
+from drawcord.routes.ahead import leads_on
 from drawcord.routes.guide import Guide
 from drawcord.routes.net import Found, Net, Path, States
 
@@ -29,7 +30,7 @@ def lightest_orders(net: Net, weights: Sequence[int], count: int, most_labels: i
         if first[-1] == net.goal:
             paths.append(Path(guide.vector(least), first))
             continue
-        if astray and not guide.leads_on(net.space[first[-1]], seen):
+        if astray and not leads_on(net.exits, net.space[first[-1]], seen, ()):
             continue
         further: dict[int, dict[int, tuple[int, States]]] = {}
         for bound, states in entries:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from drawcord.coach.box import Box, between
-from drawcord.coach.checks import nested
+from drawcord.coach.nesting import nested
 from drawcord.coach.coach import Coach, Space
 from drawcord.coach.faces import EVERY, Direction
 

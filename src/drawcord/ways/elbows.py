@@ -148,6 +148,7 @@ def corners(run: Sequence[P]) -> tuple[P, ...]:
 
 
 def _straight(a: tuple[int, ...], b: tuple[int, ...], c: tuple[int, ...]) -> bool:
-    """Whether b lies on the line from a to c (their coordinates taken two at a time)."""
+    """Whether b lies between a and c, on the line from the one to the other."""
     before, after = ([end - start for start, end in zip(*pair, strict=True)] for pair in ((a, b), (b, c)))
-    return all(u * w == v * t for (u, t), (v, w) in combinations(zip(before, after, strict=True), 2))
+    onward = sum(u * v for u, v in zip(before, after, strict=True)) > 0
+    return onward and all(u * w == v * t for (u, t), (v, w) in combinations(zip(before, after, strict=True), 2))

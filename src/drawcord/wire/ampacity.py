@@ -133,7 +133,7 @@ def worst(method: Method, section: str, insulation: float, legs: Iterable[Leg], 
 
 
 def _row(method: Method, section: str, insulation: float, leg: Leg) -> Ampacity:
-    """From the free-air table where the leg hangs free and the table knows the conductor, else the enclosed."""
+    """The free-air row where the leg hangs free and there is one, else the stricter enclosed row."""
     known = any(row.section == section and row.insulation <= insulation for row in method.free_air)
     return tabled(method, method.free_air if leg.free_air and known else method.enclosed, section, insulation)
 
@@ -149,7 +149,7 @@ def _correction(method: Method, insulation: int, leg: Leg, sunlit: Sunlit) -> Fi
             return Figure(f"correction for {sums} in {leg.name}", row.factor, "", f"{row.factor:g}", source)
     most = max((row.up_to for row in column), default=math.nan)
     raise ValueError(
-        f"{method.name} ends at {most:g} °C for insulation of {insulation} °C, and {leg.name} has {celsius:g} °C"
+        f"{method.name} ends at {most:g} °C for insulation of {insulation} °C, {leg.name} has {celsius:g} °C"
     )
 
 

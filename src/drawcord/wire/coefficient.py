@@ -47,9 +47,10 @@ class TemperatureCoefficient:
         rises = self.of == "Isc"
         if self.value < 0 if rises else self.value >= 0:
             other = "Voc" if rises else "Isc"
+            wrong = "fall" if rises else "rise"
             raise ValueError(
-                f"{self.value:g} {self.unit} makes {self.of} {'fall' if rises else 'rise'} with heat: it could "
-                f"be {-self.value:g} {self.unit} with the wrong sign, or the coefficient of {other}"
+                f"{self.value:g} {self.unit} makes {self.of} {wrong} with heat: it could be {-self.value:g} "
+                f"{self.unit} with the wrong sign, or the coefficient of {other}"
             )
 
     def per_kelvin(self, rated: float) -> float:

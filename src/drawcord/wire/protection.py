@@ -24,8 +24,8 @@ class Duty:
     """What a device has to do where it sits.
 
     `volts` the highest voltage [V], `least` and `most` its rating's bounds [A], `prospective` the current
-    into a short circuit there [A], None if unknown; `both_ends` if the circuit is fed from both, as an array's
-    and a controller's are.
+    into a short circuit there [A], None if unknown; `both_ends` if it is fed from both, as an array's and
+    a controller's circuits are.
     """
 
     volts: float

@@ -15,6 +15,7 @@ def us_rules(cold_voc: float, strings: int) -> tuple[Rule, ...]:
     """
     many = strings > GROUND_FAULT_STRINGS
     high = cold_voc > GROUND_FAULT_VOLTS
+    count = "more than" if many else "up to"
     return (
         _above("arc-fault protection", cold_voc, ARC_VOLTS, "NEC 2023 690.11 (80 V from memory)"),
         Rule(
@@ -27,7 +28,7 @@ def us_rules(cold_voc: float, strings: int) -> tuple[Rule, ...]:
             "ground-fault protection",
             high and many,
             (
-                f"{strings} strings, {'more than' if many else 'up to'} {GROUND_FAULT_STRINGS}, off buildings, at "
+                f"strings: {strings}, {count} {GROUND_FAULT_STRINGS}, off buildings; "
                 f"{cold_voc:.1f} V, {'above' if high else 'not above'} {GROUND_FAULT_VOLTS:g} V"
             ),
             "NEC 2023 690.41(B) (30 V from memory; the exception seen for arrays apart from buildings)",

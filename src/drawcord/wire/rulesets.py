@@ -54,9 +54,9 @@ class RuleSet:
 
     `brighter` is Imax over Isc, `longer` the continuous current over Imax, `cold_margin` what is added to the
     cold Voc, `drop_limits` the shares of the voltage that may be lost, by what the circuit is.
-    `next_size_up` is the source that lets a device be the next standard rating above an ampacity, if any does;
-    `terminal_celsius` what a terminal bears that says nothing else [°C]. `rules` takes the array's cold Voc [V]
-    and the number of strings.
+    `next_size_up` names what lets a device be the next standard rating above an ampacity, if anything does;
+    `terminal_celsius` is what a terminal bears that says nothing else [°C]. `rules` takes the array's cold
+    Voc [V] and the number of strings.
     """
 
     name: str

@@ -83,13 +83,12 @@ def judge(
 def shade(strings: Strings) -> str:
     """What shade on one module does, in plain words."""
     series, parallel = strings.series, strings.parallel
+    whole = "all there is" if parallel == 1 else f"1 of {parallel} strings; the others go on"
     if series == 1:
-        alone = "the array" if parallel == 1 else f"its own share, 1 of {parallel}"
-        return f"A shaded module takes away {alone}; the others go on."
-    string = "the string" if parallel == 1 else "its string, which then pulls less beside the others,"
+        return f"Shade on one module takes away {whole}."
     return (
-        f"A shaded module holds back {string} of {series}: at best its bypass diodes give up a {series}. "
-        "of the voltage, at worst the whole string drops to the shaded module's current."
+        f"Shade on one module of a string takes away at best 1/{series} of the string's voltage, by its "
+        f"bypass diodes, at worst the string's current: {whole}."
     )
 
 

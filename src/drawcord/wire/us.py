@@ -9,7 +9,7 @@ PRACTICE = "common practice, no source"
 MARGIN = Factor(0.03, "3 % since the linear method reads low in the cold, by this program's tests with pvlib")
 TOUCH = Touch(30.0, 60.0, "IEC 60364-4-41, 414.4.5 (from memory)")
 SUNLIT = Sunlit(23.0, 33.0, "NEC 2023 310.15(B)(2): 33 K within 7/8 in (23 mm) of a sunlit roof")
-BRIGHTER = Factor(1.25, "NEC 2023 690.8(A)(1)(a)")
+BRIGHTER = Factor(1.25, "NEC 2023 690.8(A)(1)")
 LONGER = Factor(1.25, "NEC 2023 690.8(B)(1) and 690.9(B)")
 DROP_LIMITS = {
     "array": Factor(0.02, f"of hot Vmp at Imp: {PRACTICE}"),
@@ -71,8 +71,8 @@ def us(tables: Tables) -> RuleSet:
         next_size_up="NEC 2023 240.4(B)",
         small=tables.nec_small,
         fusing=StringFusing(
-            feedback=Factor(1.25, "NEC 2023 690.9(A) with 690.8(A)(1)(a)"),
-            least=Factor(1.5625, "1.25 · 1.25, NEC 2023 690.9(B) with 690.8(A)(1)(a)"),
+            feedback=Factor(1.25, "NEC 2023 690.9(A) with 690.8(A)(1)"),
+            least=Factor(1.5625, "1.25 · 1.25, NEC 2023 690.9(B) with 690.8(A)(1)"),
             most=None,
             strictly=False,
         ),
