@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from drawcord.coach.box import Box
-from drawcord.coach.checks import RUNS_THROUGH, nested
+from drawcord.coach.nesting import RUNS_THROUGH, nested
 from drawcord.words.finding import Severity
 from sketch import coach_of, job_data, problems_of, rig_data
 

@@ -19,6 +19,12 @@ def nowhere_above(one, other):
     return all(a <= b for a, b in zip(one, other, strict=True))
 
 
+def within(limits, paths):
+    return [
+        path for path in paths if all(limit is None or v <= limit for v, limit in zip(path.vector, limits, strict=True))
+    ]
+
+
 def efficient_among(paths, weights):
     """The slow obvious answer; `paths` are in order of vector, then states."""
     best = [p for p in paths if not any(q < p and nowhere_above(q.vector, p.vector) for q in paths)]
@@ -38,11 +44,7 @@ def test_equals_brute_force_path_for_path(block):
     for seed in range(300 * block, 300 * (block + 1)):
         rng, net, weights = random_question(seed)
         limits = [rng.choice((None, rng.randint(2, 14))) for _ in weights]
-        allowed = [
-            path
-            for path in all_paths(net)
-            if all(limit is None or v <= limit for v, limit in zip(path.vector, limits, strict=True))
-        ]
+        allowed = within(limits, all_paths(net))
         found = efficient(net, weights, limits, PLENTY, (1,) * len(weights))
         assert found.exact
         assert found.paths == efficient_among(allowed, weights), seed
@@ -94,11 +96,12 @@ def test_no_way_to_the_goal_is_an_exact_empty_answer():
 
 def test_with_labels_bounded_every_path_is_met_within_the_stated_tolerance():
     inexact = dropped = 0
-    for seed in range(1500):
+    for seed in range(1000):
         rng, net, weights = random_question(seed, fewest=6, most_cost=9)
         tolerance = tuple(rng.randint(0, 2) for _ in weights)
-        found = efficient(net, weights, [None] * len(weights), rng.randint(3, 30), tolerance)
-        paths = all_paths(net)
+        limits = [rng.choice((None, None, rng.randint(5, 30))) for _ in weights]
+        found = efficient(net, weights, limits, rng.randint(3, 30), tolerance)
+        paths = within(limits, all_paths(net))
         assert set(found.paths) <= set(paths)
         if found.tolerance is None:
             assert found.paths == ()
@@ -113,8 +116,8 @@ def test_with_labels_bounded_every_path_is_met_within_the_stated_tolerance():
             inexact += 1
             dropped += found.paths != best
     # The bound must have been met, and must have cost something, for this to test anything.
-    assert inexact > 100
-    assert dropped > 20
+    assert inexact > 50
+    assert dropped > 10
 
 
 def test_a_bound_met_before_the_first_path_promises_nothing():

@@ -20,8 +20,8 @@ from drawcord.ways.graph import build_graph
 from drawcord.ways.ways import explore
 from random_coaches import random_coach
 
-SPACES, SEEDS = (4, 5, 6, 7, 8), 80
-MOST_ROUTES = 10_000  # a coach with more is left out: the oracle looks at each of them
+SPACES, SEEDS = (4, 5, 6, 7, 8), 60
+MOST_ROUTES = 4_000  # a coach with more is left out: the oracle looks at each of them
 ATTRIBUTES = ("length_mm", "in_sight_mm", "roof_holes", "inner_holes", "seconds", "doubt_micronats")
 ONCE = ("seconds", "doubt_micronats")  # what entering a space costs, as ways/graph.py says
 

@@ -81,16 +81,17 @@ def test_the_wrong_sign_is_refused_with_both_readings(text, of, sentence):
 
 
 @pytest.mark.parametrize(
-    "text", ["", "%/°C", "-0.27 %", "-0.27 V", "-0.27 %/°F", "- %/K", "0.27..0.3 %/K", None, True, math.nan, []]
+    "text",
+    ["", "%/°C", "-0.27 %", "-0.27 V", "-0.27 %/°F", "- %/K", "0.27..0.3 %/K", None, True, math.nan, []],
 )
 def test_what_is_no_coefficient(text):
-    with pytest.raises(ValueError, match="is no coefficient of Voc: write -0.27 %/°C"):
+    with pytest.raises(ValueError, match=r"is no coefficient of Voc: write -0\.27 %/°C"):
         parse_coefficient(text, "Voc", 40.0)
 
 
 @pytest.mark.parametrize(("of", "unit"), [("Voc", "A/°C"), ("Isc", "V/°C"), ("Pmp", "V/°C"), ("Voc", "")])
 def test_a_unit_of_another_quantity_is_refused(of, unit):
-    with pytest.raises(ValueError, match=f"the coefficient of {of} is in %/°C or .*, not '{unit}'"):
+    with pytest.raises(ValueError, match=rf"the coefficient of {of} is in %/°C or .*, not '{unit}'"):
         TemperatureCoefficient(of, -0.1, unit)
 
 

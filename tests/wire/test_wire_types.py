@@ -25,7 +25,10 @@ def test_a_module_has_no_rating_of_nothing(field, value):
     ("changed", "sentence"),
     [
         ({"isc": 9.0}, "Imp of 9.8 A is not below Isc of 9 A: no load draws more than a short circuit"),
-        ({"vmp": 25.0}, "Vmp of 25 V is not below Voc of 24.6 V: a load only lowers the open-circuit voltage"),
+        (
+            {"vmp": 25.0},
+            "Vmp of 25 V is not below Voc of 24.6 V: a load only lowers the open-circuit voltage",
+        ),
         ({"vmp": 24.6}, "Vmp of 24.6 V is not below"),
         ({"series_fuse": 10.0}, "Isc of 10.2 A is not below series fuse of 10 A: its fuse would blow"),
         ({"of_pmp": None}, "needs a coefficient of Vmp or Pmp"),
@@ -77,7 +80,10 @@ def test_ungrounded_poles_of_the_array(grounding, poles):
     ("changed", "sentence"),
     [
         ({"nominal": 0.0}, "the nominal voltage of battery must be above 0 V, not 0.0"),
-        ({"absorption": 12.0}, "charged at 12 V, which is not above its nominal 12.8 V: no current would flow"),
+        (
+            {"absorption": 12.0},
+            "charged at 12 V, which is not above its nominal 12.8 V: no current would flow",
+        ),
         ({"equalise": 14.0}, "equalised at 14 V, below its absorption at 14.4 V"),
         ({"short_circuit_amperes": 0.0}, "the short-circuit current of battery must be above 0 A, not 0.0"),
     ],

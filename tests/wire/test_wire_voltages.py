@@ -87,7 +87,8 @@ def test_the_margin_goes_on_coefficient_and_table_alike():
 
 degrees = st.floats(-40, 24.9)
 lengths = st.integers(1, 40)
-coefficients = st.one_of(st.none(), st.floats(-0.85, -0.17).map(lambda v: TemperatureCoefficient("Voc", v, "%/°C")))
+percentages = st.floats(-0.85, -0.17).map(lambda value: TemperatureCoefficient("Voc", value, "%/°C"))
+coefficients = st.one_of(st.none(), percentages)
 
 
 @given(coefficients, lengths, lengths, degrees)
@@ -142,7 +143,11 @@ def test_no_hot_cell_outside_the_range(cell):
 
 
 def test_no_string_of_no_modules():
-    for wrong in (lambda: cold(module(), 0, 0), lambda: hot_vmp(module(), 0, 50), lambda: hot_voc(module(), -1, 50)):
+    for wrong in (
+        lambda: cold(module(), 0, 0),
+        lambda: hot_vmp(module(), 0, 50),
+        lambda: hot_voc(module(), -1, 50),
+    ):
         with pytest.raises(ValueError, match="the modules in series must be 1 or more"):
             wrong()
 
@@ -154,13 +159,17 @@ def test_a_table_that_ends_is_not_extrapolated():
 
 def test_the_formulas_printed_give_the_values():
     # A reader with a pocket calculator has to arrive at the same figures.
-    for figure in (*cold(module(), 3, -20, US.cold_margin), hot_vmp(module(), 3, 70), hot_voc(module(), 3, 70)):
+    for figure in (
+        *cold(module(), 3, -20, US.cold_margin),
+        hot_vmp(module(), 3, 70),
+        hot_voc(module(), 3, 70),
+    ):
         text = re.sub(r"V/K|/K|\bV\b|\bK\b", "", figure.formula).replace("·", "*")
         assert re.fullmatch(r"[0-9e.+\-*/() ]+", text)
         assert eval(text) == pytest.approx(figure.value, rel=1e-5)  # noqa: S307 -- digits and signs only
 
 
-# --- the single-diode model over pvlib's open module table, rows by number (retrieve_sam("CECMod"), 21 535 rows)
+# --- the single-diode model over pvlib's open table of 21 535 modules, retrieve_sam("CECMod"), rows by number
 
 STEP = 54  # every 54th row: 399 modules
 
@@ -195,18 +204,22 @@ def single_diode(rows, celsius, figure):
     given = [rows[column].to_numpy(float) for column in columns]
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", RuntimeWarning)
-        return np.asarray(pvlib.pvsystem.singlediode(*pvlib.pvsystem.calcparams_cec(1000, celsius, *given))[figure])
+        return np.asarray(
+            pvlib.pvsystem.singlediode(*pvlib.pvsystem.calcparams_cec(1000, celsius, *given))[figure]
+        )
 
 
 def above(rows, celsius, one_of, margin=NO_MARGIN):
     """By how much of ours the model lies above the cold Voc of each row."""
-    ours = [cold(one_of(number, row), 1, celsius, margin).with_margin.value for number, row in rows.iterrows()]
+    ours = [
+        cold(one_of(number, row), 1, celsius, margin).with_margin.value for number, row in rows.iterrows()
+    ]
     return single_diode(rows, celsius, "v_oc") / np.array(ours) - 1
 
 
 def test_the_linear_cold_voc_reads_low(rows):
-    # Measured on these 399 rows at -10 °C: 0.9 % low on average, 99 in 100 at most 2.7 %, 4 rows more than 3 %.
-    # (An earlier text had "at most 2.5 %" of 200 modules; over all 21 535 rows the worst is 5.7 %.)
+    # Measured on these 399 rows at -10 °C: 0.86 % low on average, 99 in 100 at most 2.8 %, 4 rows more than 3
+    # %. An earlier measure of 200 modules had at most 2.5 %; over a fifth of the table the worst is 5.7 %.
     low = above(rows, -10, of_row)
     assert len(low) > 390
     assert 0.007 < low.mean() < 0.011
@@ -219,14 +232,15 @@ def test_the_margin_covers_all_but_one_in_a_hundred_at_minus_ten(rows):
 
 
 def test_in_deeper_cold_the_margin_is_narrow_and_said_to_be(rows):
-    # At -40 °C one row in fourteen lies above Voc with margin, and about one in a hundred above NARROW times it.
+    # At -40 °C one row in ten lies above Voc with margin, and one in a hundred above NARROW times it.
     left = above(rows, -40, of_row, US.cold_margin)
-    assert 0.03 < np.mean(left > 0) < 0.12
+    assert 0.05 < np.mean(left > 0) < 0.15
     assert np.mean(left > NARROW - 1) < 0.02
 
 
 def test_the_table_alone_reads_low_for_many_and_needs_the_margin(rows):
-    # Crystalline silicon at -10 °C: one in six lies above 1.14 · Voc, one in a hundred above that with margin.
+    # Crystalline silicon at -10 °C: one in five lies above 1.14 · Voc, one in a hundred above that with
+    # margin.
     silicon = rows[rows.Technology.isin(["Mono-c-Si", "Multi-c-Si"])]
 
     def by_table(number, row):
@@ -237,7 +251,8 @@ def test_the_table_alone_reads_low_for_many_and_needs_the_margin(rows):
 
 
 def test_hot_vmp_from_power_errs_low_for_silicon(rows):
-    # At 70 °C the model's Vmp of crystalline silicon is on average 3 % above ours and never below.
+    # At 70 °C the model's Vmp of crystalline silicon is on average 2.7 % above ours and in these rows never
+    # below (over a fifth of the table: two rows in a thousand, by up to 5 %).
     silicon = rows[rows.Technology.isin(["Mono-c-Si", "Multi-c-Si"]) & (rows.alpha_sc >= 0)]
     ours = np.array([hot_vmp(of_row(number, row), 1, 70).value for number, row in silicon.iterrows()])
     ratio = single_diode(silicon, 70, "v_mp") / ours

@@ -10,7 +10,19 @@ from drawcord.wire.module import Module
 
 RULES = rule_sets()
 US, EUROPE = RULES["US"], RULES["Europe"]
-AWG = ["14 AWG", "12 AWG", "10 AWG", "8 AWG", "6 AWG", "4 AWG", "3 AWG", "2 AWG", "1 AWG", "1/0 AWG", "2/0 AWG"]
+AWG = [
+    "14 AWG",
+    "12 AWG",
+    "10 AWG",
+    "8 AWG",
+    "6 AWG",
+    "4 AWG",
+    "3 AWG",
+    "2 AWG",
+    "1 AWG",
+    "1/0 AWG",
+    "2/0 AWG",
+]
 MM2 = ["1.5 mm2", "2.5 mm2", "4 mm2", "6 mm2", "10 mm2", "16 mm2", "25 mm2", "35 mm2", "50 mm2", "70 mm2"]
 
 

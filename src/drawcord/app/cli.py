@@ -21,6 +21,8 @@ for module in (new, check, draw, ways, compare, plan, demo):
     cli.command(name=module.NAME)(ends_well(module.command))
 
 
+@ends_well
+@ends_well
 def main() -> None:
     """Entry point of the `drawcord` command."""
     # Looking for plugins of pydantic reads the metadata of every installed package; there is none to find.

@@ -12,7 +12,7 @@ from drawcord.wire.published import (
     ColdFactor,
     Correction,
     Distance,
-    Grounding,
+    GroundingConductor,
     Rating,
     SmallConductor,
     Tables,
@@ -42,7 +42,7 @@ def published() -> Tables:
         ),
         nec_ratings=_ratings("ratings_nec_240_6_a.csv"),
         nec_grounding=tuple(
-            Grounding(float(row["up_to_device_a"]), f"{row['size_awg']} AWG", row["source"])
+            GroundingConductor(float(row["up_to_device_a"]), f"{row['size_awg']} AWG", row["source"])
             for row in _rows("grounding_nec_250_122.csv")
         ),
         nec_cold=tuple(

@@ -1,13 +1,13 @@
 """From an order of stations to legs: pulled tight, with elbows."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from drawcord.coach.box import Box, Point
 from drawcord.routes.pull import pull
 from drawcord.routes.route import Leg
-from drawcord.ways.elbows import corners
+from drawcord.ways.elbows import FAR, corners
 from drawcord.ways.passage import Passage
 from drawcord.ways.ways import Ways
 
@@ -26,9 +26,13 @@ class Crossing:
 
 
 def crossings(ways: Ways, start: str, end: str, stations: tuple[str, ...]) -> tuple[Crossing, ...]:
-    """The crossings of a route between two terminals, each where it makes the route shortest [mm]."""
-    terminals = ways.coach.terminals
-    here = terminals[start].space
+    """The crossings of a route between two terminals, each where it makes the route shortest [mm].
+
+    Each may move within the mouth of its station; and to another mouth of its passage where that alone makes
+    the route shorter, since the search compared stations before anything was pulled tight.
+    """
+    first, last = ways.coach.terminals[start], ways.coach.terminals[end]
+    here = first.space
     found = []
     for name in stations:
         station = ways.stations[name]
@@ -36,17 +40,46 @@ def crossings(ways: Ways, start: str, end: str, stations: tuple[str, ...]) -> tu
         there = passage.other(here)
         found.append(Crossing(passage, here, there, station.mouths[here], station.mouths[there]))
         here = there
-    tight = _tight(ways, terminals[start].point, terminals[end].point, found)
-    before, after = (
-        _total(ways, terminals[start].point, terminals[end].point, way) for way in (found, tight)
-    )
-    return tuple(tight if after is not None and (before is None or after <= before) else found)
+    length, way = _tightest(ways, first.point, last.point, found)
+    moved = True
+    while moved:
+        moved = False
+        for number, crossing in enumerate(way):
+            for other in _elsewhere(ways, crossing):
+                changed = [*way[:number], other, *way[number + 1 :]]
+                shorter, tight = _tightest(ways, first.point, last.point, changed)
+                if shorter < length:
+                    length, way, moved = shorter, tight, True
+    return tuple(way)
+
+
+def _tightest(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> tuple[int, list[Crossing]]:
+    """A way pulled tight, or as it is where what fills the spaces makes that longer; first its length [mm]."""
+    tight = _tight(ways, start, end, way)
+    length, before = (_total(ways, start, end, one) for one in (tight, way))
+    return (length, tight) if length <= before else (before, way)
+
+
+def _elsewhere(ways: Ways, crossing: Crossing) -> list[Crossing]:
+    """The same crossing at a station in each other mouth of its passage, where it may be moved at all."""
+    mouths = {_mouths(ways, crossing): crossing}
+    if len(crossing.passage.mouths) > 1 and _movable(ways, crossing):
+        for station in ways.stations.values():
+            if station.passage == crossing.passage.id:
+                near, far = station.mouths[crossing.left], station.mouths[crossing.entered]
+                other = replace(crossing, near=near, far=far)
+                mouths.setdefault(_mouths(ways, other), other)
+    return list(mouths.values())[1:]
+
+
+def _movable(ways: Ways, crossing: Crossing) -> bool:
+    kinds = {ways.coach.spaces[name].kind for name in (crossing.left, crossing.entered)}
+    return kinds.isdisjoint(UNPULLED)
 
 
 def _mouths(ways: Ways, crossing: Crossing) -> tuple[Box, Box]:
     """The boxes in which a crossing may be moved, near and far; points where it may not."""
-    kinds = {ways.coach.spaces[name].kind for name in (crossing.left, crossing.entered)}
-    if not kinds.intersection(UNPULLED):
+    if _movable(ways, crossing):
         for one, two in crossing.passage.mouths:
             near, far = (one, two) if crossing.left == crossing.passage.a else (two, one)
             if near.holds(crossing.near):
@@ -79,12 +112,9 @@ def _tight(ways: Ways, start: Point, end: Point, found: list[Crossing]) -> list[
     ]
 
 
-def _total(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> tuple[int | None, int]:
-    """The length of a way [mm], None if it cannot be run, and what it could not be less than.
-
-    Both without what runs on the roof and in rooms, where mouths stay where they are.
-    """
-    total = least = sum(_square(c.near, c.far) for c in way)
+def _total(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> int:
+    """The length of a way [mm] without what runs on the roof and in rooms; FAR if it cannot be run."""
+    total = sum(_square(c.near, c.far) for c in way)
     names = [way[0].left, *(c.entered for c in way)] if way else []
     stops = [start, *(point for crossing in way for point in (crossing.near, crossing.far)), end]
     for name, p, q in zip(names, stops[::2], stops[1::2], strict=False):
@@ -92,10 +122,9 @@ def _total(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> tuple[i
             continue
         run = ways.path(name, p, q)
         if not run:
-            return None, 0
+            return FAR
         total += _length(run)
-        least += _square(p, q)
-    return total, least
+    return total
 
 
 def _square(p: Point, q: Point) -> int:

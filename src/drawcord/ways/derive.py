@@ -66,7 +66,8 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
 def _unknown(coach: Coach, known: dict[str, Passage]) -> Iterator[Problem]:
     """Findings about passages that do not exist; one into a space where no cable may run is let be."""
     for number, found in enumerate(coach.job.differences.found if coach.job else ()):
-        ends = found.what.split("~")
+        declared = coach.declared.get(found.what)
+        ends = declared.passage.between if declared else found.what.split("~")
         let_be = all(end in coach.spaces for end in ends) and any(coach.spaces[end].barred for end in ends)
         if found.what in coach.found and found.what not in known and not let_be:
             sentence = f"{found.what} is neither a space nor a passage here: passages are called as in `bay~linen`"

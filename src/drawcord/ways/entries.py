@@ -5,6 +5,7 @@ from typing import Literal, NamedTuple
 
 import numpy as np
 import shapely
+from shapely import affinity
 
 from drawcord.ways.deck import Spot
 from drawcord.ways.roof import RoofRuns
@@ -43,7 +44,7 @@ def entry_region(
     x0, x1, y0, y1 = np.array(roof.obstacles, dtype=float).reshape(-1, 4).T
     by = half - _SLACK
     kept_off = shapely.union_all(shapely.box(x0 - by, y0 - by, x1 + by, y1 + by))
-    region = lands.intersection(_inset(roof.area, half)).difference(kept_off)
+    region = lands.intersection(_square_inset(roof.area, half)).difference(kept_off)
     return EntryRegion(region, "flange" if region.is_empty else "")
 
 
@@ -66,6 +67,18 @@ def entry_points(region: shapely.Geometry, towards: Sequence[Spot], most: int = 
 def _inset(area: shapely.Geometry, by: int) -> shapely.Geometry:
     """What lies at least so far inside an area [mm]."""
     return area.buffer(_SLACK - by, join_style="mitre")
+
+
+def _square_inset(area: shapely.Geometry, half: int) -> shapely.Geometry:
+    """Where a square of twice this size [mm], parallel to the axes, lies inside an area.
+
+    Each of its corners lies inside, which matters beside slanted edges, and so does all within `half`.
+    """
+    fits = _inset(area, half)
+    for dx in (-half, half):
+        for dy in (-half, half):
+            fits = fits.intersection(affinity.translate(area.buffer(_SLACK, join_style="mitre"), dx, dy))
+    return fits
 
 
 def _whole(region: shapely.Geometry, place: np.ndarray) -> Spot | None:

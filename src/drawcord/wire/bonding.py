@@ -5,17 +5,24 @@ from typing import NamedTuple
 
 from drawcord.wire.cable import area_mm2
 from drawcord.wire.possible import above_zero
-from drawcord.wire.published import Grounding
+from drawcord.wire.published import GroundingConductor
 from drawcord.wire.rulesets import LeastSection, RuleSet
 from drawcord.words.figure import Figure
 
 
-class Bonds(NamedTuple):
-    """Each bond's least section: its label, and in mm² with its working."""
+class Bond(NamedTuple):
+    """The least section of a bond: as a job says it, and in mm² with its working."""
 
-    frames: tuple[str, Figure]
-    enclosures: tuple[str, Figure]
-    chassis: tuple[str, Figure]
+    section: str
+    copper: Figure
+
+
+class Bonds(NamedTuple):
+    """What is bonded to the chassis."""
+
+    frames: Bond
+    enclosures: Bond
+    chassis: Bond
 
 
 def bonds(rules: RuleSet, device_amperes: float, battery_lead: str) -> Bonds:
@@ -45,7 +52,7 @@ def bonds(rules: RuleSet, device_amperes: float, battery_lead: str) -> Bonds:
     )
 
 
-def _behind(table: Iterable[Grounding], amperes: float) -> LeastSection:
+def _behind(table: Iterable[GroundingConductor], amperes: float) -> LeastSection:
     above_zero("the device's rating", amperes, "A")
     rows = sorted(table, key=lambda row: row.up_to)
     for row in rows:
@@ -55,6 +62,6 @@ def _behind(table: Iterable[Grounding], amperes: float) -> LeastSection:
     raise ValueError(f"the table of grounding conductors ends at {most}, not at {amperes:g} A")
 
 
-def _bond(name: str, least: LeastSection, why: str) -> tuple[str, Figure]:
+def _bond(name: str, least: LeastSection, why: str) -> Bond:
     working = f"{least.section}, {why}"
-    return least.section, Figure(name, round(area_mm2(least.section), 3), "mm²", working, least.source)
+    return Bond(least.section, Figure(name, round(area_mm2(least.section), 3), "mm²", working, least.source))

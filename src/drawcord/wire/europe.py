@@ -3,7 +3,7 @@
 from math import inf
 
 from drawcord.wire.ampacity import Method, Sunlit
-from drawcord.wire.published import Factor, Grounding, Tables
+from drawcord.wire.published import Factor, GroundingConductor, Tables
 from drawcord.wire.rules import europe_rules
 from drawcord.wire.rulesets import LeastSection, RuleSet, StringFusing
 from drawcord.wire.us import BRIGHTER, DROP_LIMITS, LONGER, MARGIN, SUNLIT, TOUCH
@@ -61,7 +61,7 @@ def europe(tables: Tables) -> RuleSet:
             strictly=True,
         ),
         distances=tables.europe_distances,
-        grounding=(Grounding(inf, "6 mm2", BOND),),
+        grounding=(GroundingConductor(inf, "6 mm2", BOND),),
         enclosure_bond=LeastSection("6 mm2", BOND),
         chassis_bond=LeastSection("6 mm2", BOND),
         rules=europe_rules,

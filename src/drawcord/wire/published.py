@@ -69,7 +69,7 @@ class SmallConductor:
 
 
 @dataclass(frozen=True)
-class Grounding:
+class GroundingConductor:
     """The thinnest equipment grounding conductor behind a device of up to so many amperes [A]."""
 
     up_to: float
@@ -101,7 +101,7 @@ class Tables(NamedTuple):
     nec_bundle: tuple[Adjustment, ...]
     nec_small: tuple[SmallConductor, ...]
     nec_ratings: tuple[Rating, ...]
-    nec_grounding: tuple[Grounding, ...]
+    nec_grounding: tuple[GroundingConductor, ...]
     nec_cold: tuple[ColdFactor, ...]
     cfr_ampacity: tuple[Ampacity, ...]
     cfr_ambient: tuple[Correction, ...]

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from drawcord.wire.ampacity import Method, Sunlit
-from drawcord.wire.published import ColdFactor, Distance, Factor, Grounding, Rating, SmallConductor
+from drawcord.wire.published import ColdFactor, Distance, Factor, GroundingConductor, Rating, SmallConductor
 
 
 @dataclass(frozen=True)
@@ -78,7 +78,7 @@ class RuleSet:
     small: tuple[SmallConductor, ...]
     fusing: StringFusing
     distances: tuple[Distance, ...]
-    grounding: tuple[Grounding, ...]
+    grounding: tuple[GroundingConductor, ...]
     enclosure_bond: LeastSection
     chassis_bond: LeastSection
     rules: Callable[[float, int], tuple[Rule, ...]]

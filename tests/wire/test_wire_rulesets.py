@@ -1,0 +1,174 @@
+"""Rule sets are figures with sources, not titles; bonding and the rules that apply or do not."""
+
+from pathlib import Path
+
+import pytest
+from wire_samples import AWG, EUROPE, RULES, US
+
+import drawcord.wire
+from drawcord.files.tables import rule_sets
+from drawcord.wire.ampacity import Method
+from drawcord.wire.bonding import bonds
+from drawcord.wire.cable import area_mm2
+from drawcord.wire.published import Factor
+
+BOTH = pytest.mark.parametrize("rules", [US, EUROPE], ids=lambda rules: rules.name)
+
+
+def test_a_job_chooses_by_name():
+    assert sorted(rule_sets()) == ["Europe", "US"]
+    assert all(name == rules.name for name, rules in rule_sets().items())
+
+
+@BOTH
+def test_a_rule_set_names_its_editions_and_what_it_leaves_out(rules):
+    assert len(rules.editions) >= 2
+    assert len(rules.not_covered) >= 3
+    assert rules.added_practice
+
+
+@BOTH
+def test_no_rule_set_is_only_a_title(rules):
+    # Everything a decision needs is there, and each factor says on whose word.
+    factors = [value for value in vars(rules).values() if isinstance(value, Factor)] + list(
+        rules.drop_limits.values()
+    )
+    factors += [rules.fusing.feedback, rules.fusing.least]
+    assert len(factors) >= 8
+    assert all(one.source and one.value > 0 for one in factors)
+    for method in (rules.method, *rules.added):
+        assert isinstance(method, Method)
+        assert method.enclosed
+        assert method.corrections
+        assert method.adjustments
+    assert rules.ratings
+    assert rules.cold_factors
+    assert rules.distances
+    assert rules.grounding
+
+
+def test_the_rule_sets_differ_where_the_standards_do():
+    # NEC: (N-1) · 1.25 · Isc, 240.6(A), next size up, small conductors. IEC 62548: (N-1) · Isc, 1.5 to 2.4 ·
+    # Isc.
+    assert (US.fusing.feedback.value, EUROPE.fusing.feedback.value) == (1.25, 1.0)
+    assert US.fusing.least.value == pytest.approx(1.25 * 1.25)
+    assert (EUROPE.fusing.least.value, EUROPE.fusing.most.value, US.fusing.most) == (1.5, 2.4, None)
+    assert {one.amperes for one in US.ratings} != {one.amperes for one in EUROPE.ratings}
+    assert US.next_size_up
+    assert not EUROPE.next_size_up
+    assert US.small
+    assert not EUROPE.small
+
+
+@BOTH
+def test_default_drop_limits(rules):
+    # Array 2 %, controller to battery 1 %, loads 3 and 10 % by importance (ABYC E-11, seen; the first two
+    # practice).
+    limits = {name: one.value for name, one in rules.drop_limits.items()}
+    assert limits == {
+        "array": 0.02,
+        "controller to battery": 0.01,
+        "important load": 0.03,
+        "other load": 0.10,
+    }
+
+
+def test_what_is_taken_over_or_remembered_says_so():
+    assert "taken over" in EUROPE.longer.source
+    assert "from memory" in EUROPE.brighter.source
+    assert "from memory" in US.touch.source
+    assert "practice, no source" in US.drop_limits["array"].source
+
+
+# --- bonding
+
+
+@pytest.mark.parametrize(
+    ("device", "section"),
+    [(10, "14 AWG"), (15, "14 AWG"), (16, "12 AWG"), (20, "12 AWG"), (30, "10 AWG"), (60, "10 AWG"),
+     (61, "8 AWG"), (100, "8 AWG"), (200, "6 AWG"), (300, "4 AWG"), (400, "3 AWG")],
+)  # fmt: skip
+def test_frames_are_bonded_by_nec_table_250_122(device, section):
+    # Seen, in a text with the list 15: 14; 20: 12; 30-60: 10; 70-100: 8; 110-200: 6; 225-300: 4; 350-400: 3.
+    assert bonds(US, device, "10 AWG").frames[0] == section
+
+
+@pytest.mark.parametrize(
+    ("lead", "section"), [("10 AWG", "8 AWG"), ("8 AWG", "8 AWG"), ("2/0 AWG", "2/0 AWG")]
+)
+def test_the_chassis_bond_is_8_awg_or_the_unbonded_lead(lead, section):
+    # NEC 2008 552.10(C)(4), park trailers (seen).
+    assert bonds(US, 20, lead).chassis[0] == section
+
+
+def test_europe_bonds_with_6_mm2():
+    # IEC 60364-7-712:2017 (seen in a text about it).
+    found = bonds(EUROPE, 400, "50 mm2")
+    assert [one[0] for one in found] == ["6 mm2", "6 mm2", "50 mm2"]
+
+
+@BOTH
+@pytest.mark.parametrize("lead", ["14 AWG", "2/0 AWG"])
+def test_a_larger_device_never_thins_a_bond(rules, lead):
+    copper = [
+        [one[1].value for one in bonds(rules, device, lead)] for device in (1, 15, 20, 60, 100, 200, 300, 400)
+    ]
+    assert copper == sorted(copper)
+    assert all(one[2] >= round(area_mm2(lead), 3) for one in copper)
+
+
+def test_a_device_beyond_the_table_is_refused():
+    with pytest.raises(ValueError, match="the table of grounding conductors ends at 400 A, not at 401 A"):
+        bonds(US, 401, AWG[0])
+    with pytest.raises(ValueError, match="the device's rating must be above 0 A, not 0"):
+        bonds(US, 0, AWG[0])
+
+
+# --- applied or not, with the reason
+
+
+def applied(rules, volts, strings):
+    return {one.name: one.applies for one in rules.rules(volts, strings)}
+
+
+@pytest.mark.parametrize(
+    ("volts", "strings", "arc", "ground"),
+    [(79.9, 2, False, False), (80.0, 2, True, False), (83.2, 3, True, True), (29.0, 3, False, False)],
+)
+def test_nec_690_on_a_vehicle(volts, strings, arc, ground):
+    # 690.11 from 80 V and 690.41(B) above 30 V (from memory), the latter not for up to two strings off
+    # buildings.
+    found = applied(US, volts, strings)
+    assert found == {"arc-fault protection": arc, "rapid shutdown": False, "ground-fault protection": ground}
+
+
+def test_europe_on_a_vehicle():
+    assert applied(EUROPE, 59.9, 3)["earth-fault detection"] is False
+    assert applied(EUROPE, 60.0, 1)["earth-fault detection"] is True
+
+
+@BOTH
+def test_a_rule_that_does_not_apply_says_why(rules):
+    for volts in (20.0, 90.0):
+        for one in rules.rules(volts, 2):
+            assert one.reason
+            assert one.source
+
+
+# --- words
+
+
+def test_nothing_says_that_it_complies():
+    # No output may: the word is nowhere in the layer, nor in its tables.
+    folder = Path(drawcord.wire.__file__).parent
+    texts = [
+        path.read_text(encoding="utf-8") for path in [*folder.glob("*.py"), *folder.parent.glob("tables/*")]
+    ]
+    assert len(texts) > 20
+    assert not any(word in text.casefold() for text in texts for word in ("complian", "complies", "conforms"))
+
+
+def test_the_rule_sets_are_the_same_every_time():
+    assert {name: repr(rules) for name, rules in rule_sets().items()} == {
+        name: repr(one) for name, one in RULES.items()
+    }
