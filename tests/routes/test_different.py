@@ -1,5 +1,7 @@
 """The lightest path, different descents, different orders of spaces, and twins: each against all paths."""
 
+from itertools import permutations
+
 import numpy as np
 import pytest
 from random_nets import all_paths, arbitrary_net, box_net, seeded
@@ -123,6 +125,18 @@ def test_no_search_is_lost_where_descents_close_every_way_only_together():
     net = box_net(seeded(7), 10, 4, 3, criteria=4, hard=True, up=False)
     found = different(net, (1, 1500, 2, 0), {box for box in range(net.spaces - 1) if box % 3}, 5, 1000)
     assert (len(found.paths), found.complete) == (3, True)
+
+
+@pytest.mark.parametrize("search", [different, lightest_orders])
+def test_no_search_goes_through_a_pocket_in_every_order(search):
+    # Eight spaces that all touch one another hang on space 1, which is the only way in and on.
+    pocket = range(2, 10)
+    arcs = [(0, 1), (1, 10), *permutations([1, *pocket], 2)]
+    tails, heads = zip(*arcs, strict=True)
+    net = Net.of([*range(10), -1], tails, heads, [[1]] * len(arcs), start=0, goal=10)
+    marked = [set(pocket)] if search is different else []
+    found = search(net, (1,), *marked, 5, 50)
+    assert (len(found.paths), found.complete) == (1, True)
 
 
 @pytest.mark.parametrize("search", [different, lightest_orders])

@@ -97,7 +97,7 @@ def test_a_rating_above_what_the_conductor_allows_does_not_fit():
 
 # --- a device for a duty
 
-DUTY = Duty(volts=100.0, least=17.5, most=20.0, prospective=4000.0, both_ends=True)
+DUTY = Duty(volts=100.0, least=amperes(17.5), most=amperes(20.0), prospective=4000.0, both_ends=True)
 
 
 def against(**changed):
@@ -143,7 +143,9 @@ def test_a_polarised_device_may_serve_where_only_one_end_feeds():
 def test_a_switch_interrupts_no_short_circuit_but_carries_the_current():
     switch = {"kind": "switch", "interrupting_amperes": None}
     assert against(device=switch) == []
-    assert against(device=switch | {"amperes": 16.0}) == ["breaker carries 16 A, 17.5 A flow"]
+    assert against(device=switch | {"amperes": 16.0}) == [
+        "breaker of 16 A does not carry the 17.5 A that may flow for hours"
+    ]
 
 
 # --- string fuses

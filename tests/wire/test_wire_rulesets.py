@@ -90,7 +90,7 @@ def test_what_is_taken_over_or_remembered_says_so():
 )  # fmt: skip
 def test_frames_are_bonded_by_nec_table_250_122(device, section):
     # Seen, in a text with the list 15: 14; 20: 12; 30-60: 10; 70-100: 8; 110-200: 6; 225-300: 4; 350-400: 3.
-    assert bonds(US, device, "10 AWG").frames[0] == section
+    assert bonds(US, device, "10 AWG").frames.section == section
 
 
 @pytest.mark.parametrize(
@@ -98,20 +98,21 @@ def test_frames_are_bonded_by_nec_table_250_122(device, section):
 )
 def test_the_chassis_bond_is_8_awg_or_the_unbonded_lead(lead, section):
     # NEC 2008 552.10(C)(4), park trailers (seen).
-    assert bonds(US, 20, lead).chassis[0] == section
+    assert bonds(US, 20, lead).chassis.section == section
 
 
 def test_europe_bonds_with_6_mm2():
     # IEC 60364-7-712:2017 (seen in a text about it).
     found = bonds(EUROPE, 400, "50 mm2")
-    assert [one[0] for one in found] == ["6 mm2", "6 mm2", "50 mm2"]
+    assert [one.section for one in found] == ["6 mm2", "6 mm2", "50 mm2"]
 
 
 @BOTH
 @pytest.mark.parametrize("lead", ["14 AWG", "2/0 AWG"])
 def test_a_larger_device_never_thins_a_bond(rules, lead):
     copper = [
-        [one[1].value for one in bonds(rules, device, lead)] for device in (1, 15, 20, 60, 100, 200, 300, 400)
+        [one.copper.value for one in bonds(rules, device, lead)]
+        for device in (1, 15, 20, 60, 100, 200, 300, 400)
     ]
     assert copper == sorted(copper)
     assert all(one[2] >= round(area_mm2(lead), 3) for one in copper)

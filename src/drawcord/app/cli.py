@@ -22,7 +22,6 @@ for module in (new, check, draw, ways, compare, plan, demo):
 
 
 @ends_well
-@ends_well
 def main() -> None:
     """Entry point of the `drawcord` command."""
     # Looking for plugins of pydantic reads the metadata of every installed package; there is none to find.

@@ -10,6 +10,7 @@ from drawcord.routes.net import Path
 from drawcord.routes.netting import Netted
 from drawcord.routes.offer import offer
 from drawcord.routes.order import Order
+from drawcord.routes.orders import lightest_orders
 from drawcord.routes.reaching import reach
 from drawcord.routes.route import Answer, Criteria, NoRoute, Route
 from drawcord.routes.twins import twins
@@ -23,6 +24,7 @@ TOLERANCE = (
     600,
     0,
 )  # what a search that meets its bound of labels may miss by, and multiples
+MORE_ORDERS = 4  # orders of spaces looked at for each one shown
 BELOW = ("roof", "bay", "underfloor")  # spaces that are no part of a descent indoors
 
 Spaces = tuple[str, ...]
@@ -104,8 +106,8 @@ def _search(order: Order, netted: Netted, by: tuple[int, ...], *, within_reach: 
 def _descents(order: Order, netted: Netted, by: tuple[int, ...]) -> tuple[Path, ...]:
     """The lightest routes that differ in the spaces above the floor that they descend through.
 
-    The terminals' own spaces make no difference. Where the lightest route needs no descent at all, every
-    space counts.
+    The terminals' own spaces make no difference. Where the lightest route needs no descent at all, the
+    lightest orders of spaces stand in, those that go through all the spaces of a lighter one left out.
     """
     spaces, terminals = order.coach.spaces, order.coach.terminals
     ends = {terminals[end].space for end in (order.cable.start, order.cable.end)}
@@ -114,7 +116,13 @@ def _descents(order: Order, netted: Netted, by: tuple[int, ...]) -> tuple[Path, 
     preferences = order.coach.shop.preferences
     found = different(netted.net, by, above, preferences.descents, preferences.most_labels)
     if found.paths and not above.intersection(netted.net.order(found.paths[0].states)):
-        found = different(netted.net, by, inner, preferences.descents, preferences.most_labels)
+        orders = lightest_orders(netted.net, by, MORE_ORDERS * preferences.descents, preferences.most_labels)
+        kept: dict[frozenset[int], Path] = {}
+        for path in orders.paths:
+            through = inner.intersection(netted.net.order(path.states))
+            if not any(other <= through for other in kept):
+                kept[frozenset(through)] = path
+        return tuple(kept.values())[: preferences.descents]
     return found.paths
 
 

@@ -97,8 +97,8 @@ def efficient(
             if granted is not None:
                 tolerance = tuple(max(2 * t, -(-most // 256)) for t, most in zip(tolerance, room[1:], strict=True))
             granted = tolerance
-            worth = sum(weight * t for weight, t in zip(weights, tolerance, strict=True))
-            slack = fields.pack([min(t, most) for t, most in zip((worth, *tolerance), room, strict=True)])
+            # None in weight: what is found is lighter than what is left.
+            slack = fields.pack([0, *(min(t, most) for t, most in zip(tolerance, room[1:], strict=True))])
         bound, states, seen = heappop(heap)
         state = states[-1]
         if beaten(bound, state, seen):

@@ -10,6 +10,8 @@ from drawcord.wire.rulesets import RuleSet
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding, Severity
 
+INTERRUPTING = "NEC 110.9; IEC 60364-4-43, 434.5.1 (both from memory)"
+
 
 class Choice(NamedTuple):
     """The standard rating for a circuit, and whether the conductor allows it."""
@@ -23,14 +25,14 @@ class Choice(NamedTuple):
 class Duty:
     """What a device has to do where it sits.
 
-    `volts` the highest voltage [V], `least` and `most` its rating's bounds [A], `prospective` the current
-    into a short circuit there [A], None if unknown; `both_ends` if it is fed from both, as an array's and
-    a controller's circuits are.
+    `volts` the highest voltage [V], `least` the continuous current and `most` what the conductor allows [A],
+    `prospective` the current into a short circuit there [A], None if unknown; `both_ends` if it is fed from
+    both, as an array's and a controller's circuits are.
     """
 
     volts: float
-    least: float
-    most: float
+    least: Figure
+    most: Figure
     prospective: float | None
     both_ends: bool
 
@@ -94,30 +96,26 @@ def device_findings(place: str, device: Device, duty: Duty) -> list[Finding]:
     refuse(
         duty.both_ends and device.polarised, "is polarised, but current can come from either end", practice
     )
+    flow, allowed = duty.least.value, duty.most.value
+    hours = f"the {flow:.4g} A that may flow for hours"
     if device.kind == "switch":
-        refuse(
-            device.amperes < duty.least, f"carries {device.amperes:g} A, {duty.least:.4g} A flow", practice
-        )
+        refuse(device.amperes < flow, f"of {device.amperes:g} A does not carry {hours}", duty.least.source)
         return found
+    refuse(device.amperes < flow, f"of {device.amperes:g} A opens on {hours}", duty.least.source)
     refuse(
-        device.amperes < duty.least,
-        f"of {device.amperes:g} A opens on the {duty.least:.4g} A that may flow for hours",
-        "device at or above the continuous current",
+        device.amperes > allowed,
+        f"of {device.amperes:g} A does not protect a conductor that allows {allowed:.4g} A",
+        duty.most.source,
     )
-    refuse(
-        device.amperes > duty.most,
-        f"of {device.amperes:g} A does not protect a conductor that allows {duty.most:.4g} A",
-        "device at or below what the conductor allows",
-    )
-    breaks, flows = device.interrupting_amperes, duty.prospective
+    breaks, prospective = device.interrupting_amperes, duty.prospective
     if breaks is None:
-        refuse(True, f"has no known interrupting rating at {duty.volts:.4g} V DC", practice)
-    elif flows is None:
-        refuse(True, "may have to interrupt a short-circuit current that nobody knows", practice)
+        refuse(True, f"has no known interrupting rating at {duty.volts:.4g} V DC", INTERRUPTING)
+    elif prospective is None:
+        refuse(True, "may have to interrupt a short-circuit current that nobody knows", INTERRUPTING)
     else:
         refuse(
-            breaks < flows,
-            f"interrupts {breaks:g} A, a short circuit draws {flows:.4g} A",
-            "interrupting rating at or above the prospective current",
+            breaks < prospective,
+            f"interrupts {breaks:g} A, a short circuit draws {prospective:.4g} A",
+            INTERRUPTING,
         )
     return found

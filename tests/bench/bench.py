@@ -1,0 +1,125 @@
+"""Everything that drawcord promises about time, as ratios against general-purpose peers, in one run.
+
+    python tests/bench/bench.py
+
+On the demo rigs and on generated coaches (tests/random_coaches.py) of 30, 120 and 1000 spaces. A ratio below 1
+means that drawcord is faster. Processes are timed whole, in turn with their peers, and the best of several is
+taken; the rest is processor time of this process. Numbers in milliseconds are this machine's and of this minute;
+only ratios are worth keeping.
+"""
+
+# ruff: noqa: T201 - a benchmark prints
+
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from itertools import islice
+from pathlib import Path
+from statistics import median
+
+import networkx as nx
+
+HERE = Path(__file__).parent
+sys.path[:0] = [str(HERE), str(HERE.parent)]
+
+import bench_search
+from random_coaches import random_coach
+
+from drawcord.coach.build import build
+from drawcord.files.home import layouts
+from drawcord.files.load import load, load_shop
+from drawcord.routes.least import FAR
+from drawcord.routes.netting import Netted
+from drawcord.routes.order import Order
+from drawcord.routes.orders import lightest_orders
+from drawcord.routes.weighing import weights
+from drawcord.ways.graph import build_graph
+from drawcord.ways.ways import Ways, explore
+
+FLOOR = "import networkx, shapely, pydantic"
+JOBS = sorted(layouts().glob("*/job-*.yaml"))
+
+
+def seconds_of(*command: str) -> float:
+    """Wall time of a whole process."""
+    begin = time.perf_counter()
+    subprocess.run(command, check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    return time.perf_counter() - begin
+
+
+def in_turn(ours: tuple[str, ...], theirs: tuple[str, ...], rounds: int = 9) -> float:
+    """Our best time over theirs, the two run in turn so that both meet the same noise."""
+    pairs = [(seconds_of(*ours), seconds_of(*theirs)) for _ in range(rounds)]
+    return min(pair[0] for pair in pairs) / min(pair[1] for pair in pairs)
+
+
+def took(run: Callable[[], object]) -> float:
+    """Processor time of this process [s], the best of three, of fewer where it is slow."""
+    return bench_search.best_time(run)
+
+
+def processes() -> None:
+    """The program as a whole against what it must import anyway."""
+    python, program = sys.executable, str(Path(sys.executable).with_name("drawcord"))
+    ratio = in_turn((program, "--help"), (python, "-c", "import networkx"))
+    print(f"drawcord --help / import networkx: {ratio:.2f} (goal 0.5)")
+    for job in JOBS:
+        ratio = in_turn((program, "compare", str(job), "--json"), (python, "-c", FLOOR), 5)
+        print(f"drawcord compare {job.parent.name}/{job.stem} / {FLOOR}: {ratio:.2f} (goal 2.5)")
+
+
+def candidates(ways: Ways) -> list[tuple[float, float]]:
+    """Time of ten different candidates for each cable, and of the peer's ten paths on the same graph."""
+    pairs = []
+    job = ways.coach.job
+    for name in sorted(job.cables) if job else ():
+        if any(ways.coach.spaces[ways.coach.terminals[end].space].barred for end in (job.cables[name].start, job.cables[name].end)):
+            continue
+        netted = Netted(Order(ways, name, ()))
+        net, by = netted.net, weights(ways.coach)
+        if net.least[net.start, 0] >= FAR:
+            continue
+        graph = nx.DiGraph()
+        graph.add_weighted_edges_from(zip(net.tail.tolist(), net.head.tolist(), net.weigh(by).tolist(), strict=True))
+        ours = took(lambda net=net: lightest_orders(net, by, 10, 200_000))
+        theirs = took(lambda net=net, g=graph: list(islice(nx.shortest_simple_paths(g, net.start, net.goal, "weight"), 10)))
+        pairs.append((ours, theirs))
+    return pairs
+
+
+def coach_lines(name: str, ways: Ways) -> None:
+    """Sizes and times of one coach."""
+    coach = ways.coach
+    fresh = took(lambda: explore(coach).links)
+    graph = build_graph(coach, ways.passages, ways.links)
+    copied = took(lambda: nx.MultiGraph(graph))
+    pairs = candidates(ways)
+    print(
+        f"{name}: {len(coach.spaces)} spaces, {len(ways.passages)} passages, {graph.number_of_nodes()} mouths, "
+        f"{graph.number_of_edges()} edges; building them {1e3 * fresh:.0f} ms, {fresh / copied:.2f} times as long as "
+        "networkx takes to copy the finished graph"
+    )
+    if pairs:
+        ratios = [ours / theirs for ours, theirs in pairs]
+        print(
+            f"    ten different candidates / ten simple paths of networkx, {len(pairs)} cables: "
+            f"median {median(ratios):.3f}, worst {max(ratios):.3f}"
+        )
+
+
+def main() -> None:
+    """All of it."""
+    processes()
+    for job in JOBS:
+        coach_lines(f"{job.parent.name}/{job.stem}", explore(load(job).coach))
+    shop, _ = load_shop()
+    for spaces in (30, 120, 1000):
+        for seed in range(3 if spaces < 1000 else 1):
+            rig, job = random_coach(spaces, seed)
+            coach_lines(f"generated, {spaces} spaces, seed {seed}", explore(build(rig, job, shop)))
+    bench_search.main()
+
+
+if __name__ == "__main__":
+    main()
