@@ -65,6 +65,7 @@ CLEARANCES: Data = {
     "flange": 110,
     "measuring error": 10,
     "arm": 600,
+    "working room": "20 mm",
     "plug": 2,
     "hole": 25,
     "hazards": {

@@ -8,12 +8,13 @@ from hypothesis import strategies as st
 
 from drawcord.coach.box import Box
 from drawcord.coach.nesting import nested
-from drawcord.ways.contact import LEAST, MARGIN, clear, mouths, slabs
+from drawcord.ways.contact import LEAST, clear, mouths, slabs
 from drawcord.ways.ways import explore
 from drawcord.words.faults import BadInput
 from sketch import coach_of, rig_data, shop
 
 A = Box(1000, 2000, 50, 650, 0, 2000)
+MARGIN = 20  # mm: the working room that tests/sketch.py states
 
 
 def entry(box, kind="cabinet", **keys):
@@ -223,17 +224,16 @@ def test_mouths_keep_off_the_corners_and_lie_on_the_two_faces():
     made = coach({"a": A, "b": Box(2050, 2500, 50, 650, 0, 2000)})
     a, b = made.spaces["a"], made.spaces["b"]
     part = Box(2000, 2050, 100, 500, 0, 900)
-    assert mouths(a, b, part, 0) == (Box(2000, 2000, 120, 480, 20, 880), Box(2050, 2050, 120, 480, 20, 880))
-    assert mouths(b, a, part, 0) == (Box(2050, 2050, 120, 480, 20, 880), Box(2000, 2000, 120, 480, 20, 880))
-    assert MARGIN == 20
+    assert mouths(a, b, part, 0, MARGIN) == (Box(2000, 2000, 120, 480, 20, 880), Box(2050, 2050, 120, 480, 20, 880))
+    assert mouths(b, a, part, 0, MARGIN) == (Box(2050, 2050, 120, 480, 20, 880), Box(2000, 2000, 120, 480, 20, 880))
 
 
 def test_a_narrow_strip_gives_a_mouth_in_its_middle_and_a_narrower_one_none():
     made = coach({"a": A, "b": Box(2050, 2500, 50, 650, 0, 2000)})
     a, b = made.spaces["a"], made.spaces["b"]
-    near, _ = mouths(a, b, Box(2000, 2050, 100, 130, 0, 900), 0)
+    near, _ = mouths(a, b, Box(2000, 2050, 100, 130, 0, 900), 0, MARGIN)
     assert near.span(1) == (115, 115)
-    assert mouths(a, b, Box(2000, 2050, 100, 129, 0, 900), 0) is None
+    assert mouths(a, b, Box(2000, 2050, 100, 129, 0, 900), 0, MARGIN) is None
 
 
 # --- Symmetry ---

@@ -68,7 +68,10 @@ def chart(order: Order) -> Chart:
         start=(first, parts[first].around(p)[0]),
         goal=(last, parts[last].around(q)[0]),
         before=barred[first],
-        steps={part: tuple(sorted(found)) for part, found in steps.items()},
+        steps={  # the start's own space is entered already
+            part: tuple(sorted(step for step in found if part[0] == first or step.there[0] != first))
+            for part, found in steps.items()
+        },
     )
 
 

@@ -36,18 +36,18 @@ def closed_by(every: Chart) -> tuple[str, ...]:
 def fewest(
     every: Chart, shut: frozenset[str], avoided: frozenset[tuple[Part, Part]] = frozenset()
 ) -> tuple[str, ...] | None:
-    """The bars of a way with the fewest of them, none of those in `shut`; ties go to the first by their sentences.
+    """The bars of a way with the fewest of them, none of those in `shut`.
 
-    A way enters no space twice. So where the shortest chain of steps does, one of the two entries is avoided,
-    and the better of both attempts is taken.
+    Ties go to the way with fewest steps, then to the first by the bars' sentences. A way enters no space twice:
+    where the best chain of steps does, one of the two entries is avoided, and the better of both attempts taken.
     """
     if not shut.isdisjoint(every.before):
         return None
-    heap: list[tuple[int, tuple[str, ...], tuple[Part, ...]]] = []
-    heappush(heap, (len(every.before), every.before, (every.start,)))
+    heap: list[tuple[int, int, tuple[str, ...], tuple[Part, ...]]] = []
+    heappush(heap, (len(every.before), 0, every.before, (every.start,)))
     done: set[Part] = set()
     while heap:
-        count, bars, path = heappop(heap)
+        count, steps, bars, path = heappop(heap)
         here = path[-1]
         if here == every.goal:
             attempts = [fewest(every, shut, avoided | {entry}) for entry in _twice(path)]
@@ -60,16 +60,16 @@ def fewest(
         done.add(here)
         for there, more in every.steps[here]:
             if shut.isdisjoint(more) and (here, there) not in avoided:
-                heappush(heap, (count + len(more), (*bars, *more), (*path, there)))
+                heappush(heap, (count + len(more), steps + 1, (*bars, *more), (*path, there)))
     return None
 
 
-def _twice(path: tuple[Part, ...]) -> list[tuple[Part, Part]]:
-    """The first two steps of a chain into one and the same space, if there are; the start's is entered already."""
-    entries: dict[str, list[tuple[Part, Part]]] = {path[0][0]: []}
+def _twice(path: tuple[Part, ...]) -> tuple[tuple[Part, Part], ...]:
+    """The first two steps of a chain into one and the same space, if there are."""
+    entries: dict[str, tuple[Part, Part]] = {}
     for here, there in pairwise(path):
         if here[0] != there[0]:
             if there[0] in entries:
-                return [*entries[there[0]], (here, there)]
-            entries[there[0]] = [(here, there)]
-    return []
+                return entries[there[0]], (here, there)
+            entries[there[0]] = here, there
+    return ()

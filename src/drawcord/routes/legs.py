@@ -23,6 +23,29 @@ class Crossing:
     entered: str
     near: Point
     far: Point
+    axis: int
+    largest: int
+
+    def points(self, ways: Ways) -> tuple[Point, ...]:
+        """The elbows from one mouth to the other, both included.
+
+        From a room's wall to the hole beside it, through it, and on to a wall; through a roof cap level first.
+        """
+        entry, leave = self.bore(ways)
+        return corners((self.near, *_elbows(self.near, entry), leave, *_elbows(leave, self.far), self.far))
+
+    def bore(self, ways: Ways) -> tuple[Point, Point]:
+        """Where the hole's middle lies in the face of the space left, and in that of the space entered."""
+        on_wall = ways.coach.spaces[self.left].kind == "room" or self.left == "roof"
+        if on_wall:
+            return _moved(self.far, self.axis, self.near[self.axis]), self.far
+        return self.near, _moved(self.near, self.axis, self.far[self.axis])
+
+
+def _moved(point: Point, axis: int, to: int) -> Point:
+    """A point with one of its coordinates replaced."""
+    x, y, z = (to if side == axis else value for side, value in enumerate(point))
+    return x, y, z
 
 
 def crossings(ways: Ways, start: str, end: str, stations: tuple[str, ...]) -> tuple[Crossing, ...]:
@@ -38,7 +61,8 @@ def crossings(ways: Ways, start: str, end: str, stations: tuple[str, ...]) -> tu
         station = ways.stations[name]
         passage = ways.passages[station.passage]
         there = passage.other(here)
-        found.append(Crossing(passage, here, there, station.mouths[here], station.mouths[there]))
+        mouths = station.mouths[here], station.mouths[there]
+        found.append(Crossing(passage, here, there, *mouths, station.axis, station.largest))
         here = there
     length, way = _tightest(ways, first.point, last.point, found)
     moved = True
@@ -67,7 +91,7 @@ def _elsewhere(ways: Ways, crossing: Crossing) -> list[Crossing]:
         for station in ways.stations.values():
             if station.passage == crossing.passage.id:
                 near, far = station.mouths[crossing.left], station.mouths[crossing.entered]
-                other = replace(crossing, near=near, far=far)
+                other = replace(crossing, near=near, far=far, axis=station.axis, largest=station.largest)
                 mouths.setdefault(_mouths(ways, other), other)
     return list(mouths.values())[1:]
 
@@ -107,7 +131,7 @@ def _tight(ways: Ways, start: Point, end: Point, found: list[Crossing]) -> list[
         for place, (first, last) in zip(places, columns, strict=True):
             place[axis] = pulled[first], pulled[last]
     return [
-        Crossing(c.passage, c.left, c.entered, *((p[0][side], p[1][side], p[2][side]) for side in (0, 1)))
+        replace(c, near=(p[0][0], p[1][0], p[2][0]), far=(p[0][1], p[1][1], p[2][1]))
         for c, p in zip(found, places, strict=True)
     ]
 
@@ -141,7 +165,7 @@ def legs(ways: Ways, start: str, end: str, way: tuple[Crossing, ...]) -> tuple[L
     for number, name in enumerate([first.space, *(c.entered for c in way)]):
         crossing = way[number - 1] if number else None
         leaves = way[number].near if number < len(way) else last.point
-        through = _elbows(crossing.near, crossing.far) if crossing else ()
+        through = crossing.points(ways) if crossing else ()
         run = ways.path(name, entered, leaves)
         points = corners((*through, *run)) if through else corners(run)
         space = coach.spaces[name]

@@ -69,19 +69,22 @@ def _criteria(order: Order, way: tuple[Crossing, ...], legs: tuple[Leg, ...]) ->
 
 
 def _holes(order: Order, way: tuple[Crossing, ...]) -> tuple[Hole, ...]:
-    diameter = order.cable.largest_plug + order.coach.shop.clearances.plug
-    return tuple(
-        Hole(
-            id=f"H{number}",
-            kind=crossing.passage.hole,
-            between=(crossing.left, crossing.entered),
-            near=crossing.near,
-            far=crossing.far,
-            diameter=diameter,
-            standing=crossing.passage.standing,
-        )
-        for number, crossing in enumerate((c for c in way if c.passage.hole), start=1)
-    )
+    holes: list[Hole] = []
+    for crossing in way:
+        if crossing.passage.hole:
+            near, far = crossing.bore(order.ways)
+            holes.append(
+                Hole(
+                    id=f"H{len(holes) + 1}",
+                    kind=crossing.passage.hole,
+                    between=(crossing.left, crossing.entered),
+                    near=near,
+                    far=far,
+                    diameter=order.hole,
+                    standing=crossing.passage.standing,
+                )
+            )
+    return tuple(holes)
 
 
 def _sums(criteria: Criteria) -> tuple[Figure, ...]:

@@ -26,8 +26,13 @@ class Netted:
         beyond = np.insert(links.over, Criteria._fields.index("in_sight"), 0, axis=1)
         beyond[:, -2:] += entering[space[links.twin]]
         beyond[goal] = 0
-        refused = {passage.id for passage in order.ways.passages.values() if order.refused(passage)}
-        usable = np.array([bool(mouth.passage) and mouth.passage not in refused for mouth in self.mouths])
+        open_to_it = {
+            station.id
+            for station in order.ways.stations.values()
+            if not order.refused(passage := order.ways.passages[station.passage])
+            and (station.largest >= order.hole or not passage.hole)
+        }
+        usable = np.array([mouth.station in open_to_it for mouth in self.mouths])
         usable[[start, goal]] = True
         here, there = np.concatenate((links.one, links.two)), np.concatenate((links.two, links.one))
         run = np.zeros((len(links.one), len(Criteria._fields)), np.int64)

@@ -37,4 +37,12 @@ class Order:
             return passage.barred
         if passage.opening == "exists" and 0 < passage.size < plug:
             return f"its opening of {passage.size} mm does not pass the {plug} mm plug"
+        largest = max(gate.largest for gate in passage.gates)
+        if passage.hole and largest < self.hole:
+            return f"a hole of {self.hole} mm does not fit, only one of {largest} mm"
         return ""
+
+    @property
+    def hole(self) -> int:
+        """The hole that the cable's largest plug needs [mm]."""
+        return self.cable.largest_plug + self.coach.shop.clearances.plug

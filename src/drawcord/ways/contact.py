@@ -7,7 +7,6 @@ from drawcord.coach.nesting import nested
 from drawcord.coach.coach import Coach, Space
 from drawcord.coach.faces import EVERY, Direction
 
-MARGIN = 20  # mm: the centre of a cable keeps this far from the corners of a space
 LEAST = 30  # mm: no hole is bored into a strip of wall narrower than this
 
 
@@ -82,16 +81,25 @@ def clear(a: Space, b: Space, slab: Box, axis: int, avoid: Iterable[Box]) -> lis
     return [_across(part, axis, lo, hi) for part in probe.minus(blocked)]
 
 
-def mouths(a: Space, b: Space, part: Box, axis: int) -> tuple[Box, Box] | None:
-    """A clear part of a slab as two mouths, on `a`'s face and on `b`'s, kept off the corners; None if too narrow."""
-    sides = [other for other in (0, 1, 2) if other != axis]
-    sizes = [part.span(side)[1] - part.span(side)[0] for side in sides]
-    if min(sizes) < LEAST:
+def mouths(a: Space, b: Space, part: Box, axis: int, off: int) -> tuple[Box, Box] | None:
+    """A clear part of a slab as two mouths, on `a`'s face and on `b`'s; None if too narrow for any hole.
+
+    Both keep `off` [mm] from the sides of the part, or to the middle of what is narrower.
+    """
+    if narrow(part, axis) < LEAST:
         return None
-    grow = [0, 0, 0]
-    for side, size in zip(sides, sizes, strict=True):
-        grow[side] = -min(MARGIN, size // 2)
-    return on_faces(a, b, part.grow(*grow), axis)
+    return on_faces(a, b, inset(part, axis, off), axis)
+
+
+def narrow(part: Box, axis: int) -> int:
+    """The smaller size of a part across an axis [mm]: no larger hole fits."""
+    return min(part.span(side)[1] - part.span(side)[0] for side in (0, 1, 2) if side != axis)
+
+
+def inset(part: Box, axis: int, off: int) -> Box:
+    """A part drawn in by `off` [mm] from its sides across an axis, or to its middle where it is narrower."""
+    by = [0 if side == axis else -min(off, (part.span(side)[1] - part.span(side)[0]) // 2) for side in (0, 1, 2)]
+    return part.grow(*by)
 
 
 def on_faces(a: Space, b: Space, part: Box, axis: int) -> tuple[Box, Box]:

@@ -6,14 +6,15 @@ from itertools import combinations
 from drawcord.coach.box import Box
 from drawcord.coach.coach import Coach, Declared, Space
 from drawcord.coach.kinds import Standing
-from drawcord.ways.contact import clear, mouths, on_faces, slabs
-from drawcord.ways.passage import Passage, pair_id
+from drawcord.ways.beside import wall_gates
+from drawcord.ways.contact import clear, mouths, narrow, slabs
+from drawcord.ways.passage import Passage, Gate, pair_id
 from drawcord.ways.raceway import Raceway
 from drawcord.ways.roof import RoofRuns
 from drawcord.ways.through_roof import existing_entries, new_entries
 from drawcord.words.faults import BadInput, Problem
 
-Mouths = tuple[tuple[Box, Box], ...]
+Gates = tuple[Gate, ...]
 BORE_KEEPS_OFF = ("framing", "tank", "duct", "water line", "gas line", "wiring")
 DOOR = 10  # mm kept between a hole and a door or window
 
@@ -25,11 +26,11 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
     that do not exist.
     """
     avoid = _avoided(coach)
-    touching: dict[tuple[str, str], Mouths] = {}
+    touching: dict[tuple[str, str], Gates] = {}
     spaces = [space for space in coach.spaces.values() if space.kind != "roof"]
     usable = [space for space in spaces if not space.barred]
     for one, two in combinations(usable, 2):
-        if found := tuple(_mouths(one, two, coach, rooms, avoid)):
+        if found := tuple(_between(one, two, coach, rooms, avoid)):
             touching[one.id, two.id] = found
     if not coach.spaces["roof"].barred:
         for space in usable:
@@ -42,10 +43,10 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
         a, b = _pair(*declared.passage.between)
         if coach.spaces[a].barred or coach.spaces[b].barred:
             continue
-        places = _places(declared, touching.get((a, b), ()), coach, (a, b))
-        if not places and (declared.passage.opening == "closed" or declared.passage.standing == "blocked"):
+        gates = _gates(declared, touching.get((a, b), ()), coach, (a, b))
+        if not gates and (declared.passage.opening == "closed" or declared.passage.standing == "blocked"):
             continue  # what geometry closes already may be declared closed
-        if not places:
+        if not gates:
             sentence = (
                 f"{declared.id} joins {a} and {b}, but they do not touch{' there' if declared.at else ''}"
             )
@@ -53,10 +54,10 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
             continue
         if declared.at is None:
             replaced.add((a, b))
-        found_passages[declared.id] = _declared(declared, a, b, places, coach)
-    for (a, b), places in touching.items():
+        found_passages[declared.id] = _declared(declared, a, b, gates, coach)
+    for (a, b), gates in touching.items():
         if (a, b) not in replaced:
-            found_passages[pair_id(a, b)] = _derived(a, b, places, coach)
+            found_passages[pair_id(a, b)] = _derived(a, b, gates, coach)
     problems.extend(_unknown(coach, found_passages))
     if problems:
         raise BadInput(problems)
@@ -78,9 +79,9 @@ def _pair(first: str, second: str) -> tuple[str, str]:
     return (first, second) if first < second else (second, first)
 
 
-def _ordered(space: str, found: Mouths) -> Mouths:
+def _ordered(space: str, found: Gates) -> Gates:
     """Entries come as (roof, space); passages keep the order of ids."""
-    return found if space > "roof" else tuple((b, a) for a, b in found)
+    return found if space > "roof" else tuple(gate.turned() for gate in found)
 
 
 def _problem(coach: Coach, declared: str, sentence: str) -> Problem:
@@ -100,9 +101,8 @@ def _avoided(coach: Coach) -> list[Box]:
     ]
 
 
-def _mouths(
-    a: Space, b: Space, coach: Coach, rooms: dict[str, Raceway], avoid: list[Box]
-) -> Iterator[tuple[Box, Box]]:
+def _between(a: Space, b: Space, coach: Coach, rooms: dict[str, Raceway], avoid: list[Box]) -> Iterator[Gate]:
+    off = coach.shop.clearances.working_room
     for axis, slab in slabs(a, b, coach):
         third = [
             space.box
@@ -110,33 +110,16 @@ def _mouths(
             if space.id not in (a.id, b.id) and space.kind not in ("room", "roof") and space.box.overlap(slab)
         ]
         for part in clear(a, b, slab, axis, (*avoid, *third)):
-            if a.kind != "room" and b.kind != "room":
-                if pair := mouths(a, b, part, axis):
-                    yield pair
-                continue
-            surfaces = [part]
-            for room in (a, b):
-                if room.kind == "room":
-                    surfaces = [
-                        patch
-                        for surface in surfaces
-                        for patch in rooms[room.id].patches(on_faces(a, b, surface, axis)[room is b])
-                    ]
-            for patch in surfaces:
-                yield on_faces(a, b, _spread(patch, slab, axis), axis)
+            if "room" in (a.kind, b.kind):
+                yield from wall_gates(a, b, part, axis, rooms, off)
+            elif pair := mouths(a, b, part, axis, off):
+                yield Gate(*pair, axis, narrow(part, axis))
 
 
-def _spread(patch: Box, slab: Box, axis: int) -> Box:
-    """A patch on one face taken through the whole slab."""
-    bounds = list(patch)
-    bounds[2 * axis], bounds[2 * axis + 1] = slab.span(axis)
-    return Box(*bounds)
-
-
-def _derived(a: str, b: str, places: Mouths, coach: Coach) -> Passage:
+def _derived(a: str, b: str, gates: Gates, coach: Coach) -> Passage:
     one, two = coach.spaces[a], coach.spaces[b]
     name = pair_id(a, b)
-    both_rooms = one.kind == two.kind == "room" and all(m == n for m, n in places)
+    both_rooms = one.kind == two.kind == "room" and all(gate.near == gate.far for gate in gates)
     unproven = one.hidden or two.hidden or one.kind == two.kind == "bay"
     standing: Standing = "unproven" if unproven else "proven"
     chance = coach.shop.preferences.chance_clear if unproven else 1.0
@@ -145,7 +128,7 @@ def _derived(a: str, b: str, places: Mouths, coach: Coach) -> Passage:
         id=name,
         a=a,
         b=b,
-        mouths=places,
+        gates=gates,
         opening="exists" if both_rooms else "needs hole",
         hole="" if both_rooms else _bored(a, b),
         standing=standing,
@@ -159,9 +142,9 @@ def _bored(a: str, b: str) -> str:
     return "roof" if "roof" in (a, b) else "inner"
 
 
-def _declared(declared: Declared, a: str, b: str, places: Mouths, coach: Coach) -> Passage:
+def _declared(declared: Declared, a: str, b: str, gates: Gates, coach: Coach) -> Passage:
     written = declared.passage
-    standing: Standing = _derived(a, b, places, coach).standing
+    standing: Standing = _derived(a, b, gates, coach).standing
     if written.standing:
         standing = written.standing
     elif written.chance is not None:
@@ -178,7 +161,7 @@ def _declared(declared: Declared, a: str, b: str, places: Mouths, coach: Coach) 
         id=declared.id,
         a=a,
         b=b,
-        mouths=places,
+        gates=gates,
         opening=written.opening,
         hole=_bored(a, b) if written.opening == "needs hole" else "",
         standing=standing,
@@ -190,7 +173,7 @@ def _declared(declared: Declared, a: str, b: str, places: Mouths, coach: Coach) 
     )
 
 
-def _places(declared: Declared, touching: Mouths, coach: Coach, ends: tuple[str, str]) -> Mouths:
+def _gates(declared: Declared, touching: Gates, coach: Coach, ends: tuple[str, str]) -> Gates:
     """The mouths of a declared passage: the shared faces, or the part of them at the place it states.
 
     Through the roof an opening that exists is where it is, whatever the rules for new entries say.
@@ -202,27 +185,29 @@ def _places(declared: Declared, touching: Mouths, coach: Coach, ends: tuple[str,
             return _ordered(space.id, found)
     if declared.at is None:
         return touching
-    there: list[tuple[Box, Box]] = []
-    beside: list[tuple[Box, Box]] = []
-    for near, far in touching:
-        # Along the passage; a nested space has both its mouths in one face.
-        through = next((axis for axis in (0, 1, 2) if near.span(axis) != far.span(axis)), None)
-        if through is None:
-            through = next(axis for axis in (0, 1, 2) if near.span(axis)[0] == near.span(axis)[1])
-        parts = [_common_beside(side, declared.at, through) for side in (near, far)]
-        if parts[0] and parts[1]:
-            (lo, hi), (first, last) = near.hull(far).span(through), declared.at.span(through)
-            (there if lo <= last and first <= hi else beside).append((parts[0], parts[1]))
+    there: list[Gate] = []
+    beside: list[Gate] = []
+    off = coach.shop.clearances.working_room
+    for gate in touching:
+        near, far = (_common_beside(side, declared.at, gate.axis, off) for side in (gate.near, gate.far))
+        if near and far:
+            (lo, hi), (first, last) = gate.near.hull(gate.far).span(gate.axis), declared.at.span(gate.axis)
+            (there if lo <= last and first <= hi else beside).append(gate._replace(near=near, far=far))
     return tuple(there or beside)  # a place may be given a little too deep, or not deep enough
 
 
-def _common_beside(mouth: Box, at: Box, through: int) -> Box | None:
-    """The part of a mouth that lies in a place, not minding how deep the place is taken to be."""
+def _common_beside(mouth: Box, at: Box, through: int, off: int) -> Box | None:
+    """The part of a mouth that lies in a place, or nearest to it where it was kept `off` [mm] from a corner.
+
+    How deep the place is taken to be does not matter.
+    """
     bounds = []
     for axis in (0, 1, 2):
         (m0, m1), (p0, p1) = mouth.span(axis), at.span(axis)
         lo, hi = (m0, m1) if axis == through else (max(m0, p0), min(m1, p1))
-        if lo > hi:
+        if lo - hi > off:
             return None
+        if lo > hi:
+            lo = hi = min(max(p0, m0), m1)
         bounds += [lo, hi]
     return Box(*bounds)

@@ -1,17 +1,35 @@
 """A passage: where a cable can get, or cannot get, from one space to another."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from drawcord.coach.box import Box, Point
 from drawcord.coach.kinds import Standing
+
+
+class Gate(NamedTuple):
+    """Where the cable's centre may leave one space (`near`) and enter the other (`far`), by moving along `axis`.
+
+    Across the axis both are alike, but beside the walls of a living area: there the hole is where the other
+    space has its mouth, and raceway leads from it to the wall, since nobody bores in a corner. Through a roof
+    cap the cable goes level first. `largest` is the largest hole that fits [mm].
+    """
+
+    near: Box
+    far: Box
+    axis: int
+    largest: int
+
+    def turned(self) -> "Gate":
+        """The same from the other side."""
+        return Gate(self.far, self.near, self.axis, self.largest)
 
 
 @dataclass(frozen=True)
 class Passage:
     """One way between the spaces `a` and `b`, `a` coming first in order of id.
 
-    `mouths` pairs the boxes in which the cable's centre may leave `a` and enter `b`: equal across the axis of
-    the passage, apart along it by what is crossed; for a passage through the roof they are single points.
+    `gates` says where the cable may pass; through the roof they are single points.
     `opening` is "exists", "needs hole" or "closed"; `hole` is "roof", "inner" or empty if nothing is bored.
     `size` [mm] is what passes an opening that exists, 0 if it is not known. `barred` says why nothing may
     pass, or is empty. `declared` tells passages that a person wrote from those that geometry gives.
@@ -20,7 +38,7 @@ class Passage:
     id: str
     a: str
     b: str
-    mouths: tuple[tuple[Box, Box], ...]
+    gates: tuple[Gate, ...]
     opening: str
     hole: str
     standing: Standing
@@ -29,6 +47,11 @@ class Passage:
     size: int = 0
     barred: str = ""
     declared: bool = False
+
+    @property
+    def mouths(self) -> tuple[tuple[Box, Box], ...]:
+        """The two mouths of each gate."""
+        return tuple((gate.near, gate.far) for gate in self.gates)
 
     def other(self, space: str) -> str:
         """The space on the other side."""
@@ -47,3 +70,5 @@ class Station:
     id: str
     passage: str
     mouths: dict[str, Point]  # by space
+    axis: int
+    largest: int

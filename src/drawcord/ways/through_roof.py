@@ -7,9 +7,9 @@ import shapely
 from drawcord.coach.box import Box, Point
 from drawcord.coach.coach import Coach, Space
 from drawcord.ways.entries import entry_points, entry_region
+from drawcord.ways.passage import Gate
 from drawcord.ways.roof import RoofRuns
 
-Mouth = tuple[Box, Box]
 BORE = 25  # mm: taken for a coach without cables
 MOST = 8  # entries offered a space
 
@@ -35,21 +35,23 @@ def footprint(space: Space, avoid: Iterable[Box] = ()) -> shapely.Geometry:
     return shapely.union_all([shapely.box(p.x0, p.y0, p.x1, p.y1) for p in parts])
 
 
-def new_entries(space: Space, coach: Coach, roof: RoofRuns, avoid: Iterable[Box]) -> Iterator[Mouth]:
-    """Mouths (on the roof, in the space) of entries that could be cut over a space, clear of what they avoid."""
+def new_entries(space: Space, coach: Coach, roof: RoofRuns, avoid: Iterable[Box]) -> Iterator[Gate]:
+    """Gates (from the roof into the space) of entries that could be cut over a space, clear of what they avoid."""
     if not reaches_roof(space, coach):
         return
     if space.kind == "room" and not (coach.job and "roof into room" in coach.job.owner.consents):
         return
     clear = coach.shop.clearances
-    region, _ = entry_region(footprint(space, avoid), roof, bore(coach), clear.flange, clear.measuring_error)
+    area, hole = footprint(space, avoid), bore(coach)
+    roomy, _ = entry_region(area, roof, hole, clear.flange, max(clear.measuring_error, clear.working_room - hole // 2))
+    region = entry_region(area, roof, hole, clear.flange, clear.measuring_error).region if roomy.is_empty else roomy
     towards = [t.point[:2] for t in coach.terminals.values() if t.space in ("roof", space.id)]
     for x, y in entry_points(region, towards[: MOST - 4], MOST):
-        yield _point((x, y, roof.z)), _point((x, y, space.box.z1))
+        yield Gate(_point((x, y, roof.z)), _point((x, y, space.box.z1)), 2, hole)
 
 
-def existing_entries(space: Space, at: Box | None, coach: Coach) -> Iterator[Mouth]:
-    """Mouths of an opening in the roof over a space that is there already.
+def existing_entries(space: Space, at: Box | None, coach: Coach) -> Iterator[Gate]:
+    """Gates of an opening in the roof over a space that is there already.
 
     Where the space has a cap on the roof, a cable comes in at one of the cap's sides, those that `at` touches
     if it touches any; the roof's mouth lies on the edge of the cap's clearance, where the run over the roof
@@ -74,7 +76,8 @@ def existing_entries(space: Space, at: Box | None, coach: Coach) -> Iterator[Mou
         if any(keep.x0 < side[0] < keep.x1 and keep.y0 < side[1] < keep.y1 for keep in near_heat):
             continue
         inner = shapely.shortest_line(area, shapely.Point(side)).coords[0]
-        yield _point((*side, coach.levels.roof)), _point((round(inner[0]), round(inner[1]), space.box.z1))
+        below = (round(inner[0]), round(inner[1]), space.box.z1)
+        yield Gate(_point((*side, coach.levels.roof)), _point(below), 2, cap.box.x1 - cap.box.x0 if cap else 0)
 
 
 def _point(point: Point) -> Box:

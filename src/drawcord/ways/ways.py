@@ -8,7 +8,7 @@ from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.ways.derive import passages as derive
 from drawcord.ways.links import Links, link
-from drawcord.ways.passage import Passage, Station
+from drawcord.ways.passage import Passage, Gate, Station
 from drawcord.ways.raceway import Raceway
 from drawcord.ways.runs import OnRoof, Runs, runs
 from drawcord.ways.walls import faces
@@ -33,9 +33,10 @@ class Ways:
         for passage in self.passages.values():
             if passage.barred:
                 continue
-            for number, (p, q) in enumerate(_points(passage)):
+            for number, (p, q, gate) in enumerate(_points(passage)):
                 name = f"{passage.id}#{number}"
-                found[name] = Station(name, passage.id, {passage.a: p, passage.b: q})
+                mouths = {passage.a: p, passage.b: q}
+                found[name] = Station(name, passage.id, mouths, gate.axis, gate.largest)
         return found
 
     @cached_property
@@ -69,27 +70,23 @@ class Ways:
         return link(self.coach, self.passages, self.stations, self.runs)
 
 
-def _points(passage: Passage) -> list[tuple[Point, Point]]:
-    """The corners of a passage's largest mouth and the middles of the next largest.
+def _points(passage: Passage) -> list[tuple[Point, Point, Gate]]:
+    """The corners of a passage's largest gate and the middles of the next largest.
 
-    Few are enough: a route is pulled tight afterwards, within the mouths it goes through.
+    Few are enough: a route is pulled tight afterwards, within the gates it goes through.
     """
-    by_size = sorted(
-        passage.mouths, key=lambda pair: (-sum(pair[0][i + 1] - pair[0][i] for i in (0, 2, 4)), pair)
-    )
-    points: list[tuple[Point, Point]] = []
-    for number, (near, far) in enumerate(by_size[:FRAGMENTS] if passage.hole != "roof" else by_size):
+    gates = sorted(passage.gates, key=lambda gate: (-sum(gate.near[i + 1] - gate.near[i] for i in (0, 2, 4)), gate))
+    points: dict[tuple[Point, Point], Gate] = {}
+    for number, gate in enumerate(gates if passage.hole == "roof" else gates[:FRAGMENTS]):
         across = []
         for axis in (0, 1, 2):
-            lo, hi = near.span(axis)
-            if near.span(axis) != far.span(axis):
-                across.append([(lo, far.span(axis)[0])])  # along the passage: from one face to the other
-            else:
-                across.append(
-                    [(v, v) for v in ((lo, hi) if hi - lo > WIDE and not number else ((lo + hi) // 2,))]
-                )
-        points += [((x[0], y[0], z[0]), (x[1], y[1], z[1])) for x, y, z in product(*across)]
-    return list(dict.fromkeys(points))
+            lo, hi = gate.near.span(axis)
+            ends = (lo, hi) if hi - lo > WIDE and not number else ((lo + hi) // 2,)
+            alike = gate.far.span(axis) == (lo, hi)
+            across.append([(v, v if alike else gate.far.span(axis)[0]) for v in ends])
+        for x, y, z in product(*across):
+            points.setdefault(((x[0], y[0], z[0]), (x[1], y[1], z[1])), gate)
+    return [(*pair, gate) for pair, gate in points.items()]
 
 
 def living_areas(coach: Coach) -> dict[str, Raceway]:

@@ -1,0 +1,92 @@
+"""The same input gives the same bytes: under other hash seeds, and with the entries of its files in another order."""
+
+import json
+import os
+import subprocess
+import sys
+from functools import cache
+from pathlib import Path
+from random import Random
+from typing import Any
+
+import pytest
+from ruamel.yaml import YAML
+
+import answered
+
+# Lists in which order says nothing; in others it does, as in ranges, outlines and allowances.
+UNORDERED = ("between", "consents", "excludes", "filled", "found", "plain", "removed", "steps")
+PROGRAM = """
+import sys
+from pathlib import Path
+from drawcord.app.answers import answers, inputs
+from drawcord.app.printing import as_json
+from drawcord.sheets.render import to_svg
+from drawcord.sheets.report import compare_document
+from drawcord.sheets.route_sheet import route_sheet
+loaded, found = answers(Path(sys.argv[1]), None)
+print(as_json(compare_document(loaded.coach, found, inputs(loaded))))
+answer = max((answer for _, answer in found), key=lambda answer: len(answer.candidates))
+sys.stdout.flush()
+sys.stdout.buffer.write(to_svg(route_sheet(loaded.coach, answer.candidates[0], loaded.coach.units)))
+"""  # the document, and the sheet of the winner of the cable with most candidates
+JSON_ENDS = b"\n}\n"
+
+
+@cache
+def printed(job: Path, seed: int) -> tuple[bytes, bytes]:
+    """The document and the picture of a job, from a process with this hash seed."""
+    environment = {**os.environ, "PYTHONHASHSEED": str(seed)}
+    done = subprocess.run([sys.executable, "-c", PROGRAM, job], capture_output=True, check=True, env=environment)
+    document, _, picture = done.stdout.partition(JSON_ENDS)
+    return document + JSON_ENDS, picture
+
+
+@pytest.mark.parametrize("job", answered.JOBS)
+def test_hash_seeds(job):
+    """Document and picture are the same to the byte, whatever the order in which a set gives up what is in it."""
+    document, picture = printed(answered.JOBS[job], 0)
+    assert json.loads(document)["cables"]
+    assert picture.startswith(b"<?xml")
+    for seed in (1, 2):
+        assert printed(answered.JOBS[job], seed) == (document, picture)
+
+
+@pytest.mark.parametrize("job", answered.JOBS)
+def test_entries_in_another_order(job, tmp_path):
+    """With the entries of rig and job shuffled, and every list in which order says nothing, all stays the same to the
+    byte but for the hashes of the files themselves."""
+    path = answered.JOBS[job]
+    rng = Random(job)  # noqa: S311 - any order will do
+    for name in ("rig.yaml", path.name):
+        moved = shuffled(YAML(typ="safe").load(path.with_name(name)), rng)
+        with (tmp_path / name).open("w", encoding="utf-8") as file:
+            block = YAML(typ="safe")
+            block.sort_base_mapping_type_on_output = False
+            block.dump(moved, file)
+    document, picture = printed(path, 0)
+    other, other_picture = printed(tmp_path / path.name, 1)
+    hashes = [
+        {given["sha256"] for given in json.loads(text)["inputs"] if given["file"] in ("rig.yaml", path.name)}
+        for text in (document, other)
+    ]
+    assert hashes[0].isdisjoint(hashes[1]), "nothing was shuffled"
+    assert without_inputs(other) == without_inputs(document)
+    assert other_picture == picture
+
+
+def shuffled(value: Any, rng: Random, key: str = "") -> Any:
+    """The same with the entries of every mapping in another order, and of every list in which order says nothing."""
+    if isinstance(value, dict):
+        entries = [(name, shuffled(part, rng, name)) for name, part in value.items()]
+        return dict(rng.sample(entries, len(entries)))
+    if isinstance(value, list):
+        parts = [shuffled(part, rng) for part in value]
+        return rng.sample(parts, len(parts)) if key in UNORDERED else parts
+    return value
+
+
+def without_inputs(document: bytes) -> bytes:
+    """The document's bytes without the list of files and their hashes."""
+    before, _, rest = document.partition(b'  "inputs": [')
+    return before + rest.partition(b"\n  ],\n")[2]
