@@ -48,8 +48,7 @@ def test_hash_seeds(job):
     document, picture = printed(answered.JOBS[job], 0)
     assert json.loads(document)["cables"]
     assert picture.startswith(b"<?xml")
-    for seed in (1, 2):
-        assert printed(answered.JOBS[job], seed) == (document, picture)
+    assert printed(answered.JOBS[job], 1) == (document, picture)
 
 
 @pytest.mark.parametrize("job", answered.JOBS)
@@ -60,12 +59,9 @@ def test_entries_in_another_order(job, tmp_path):
     rng = Random(job)  # noqa: S311 - any order will do
     for name in ("rig.yaml", path.name):
         moved = shuffled(YAML(typ="safe").load(path.with_name(name)), rng)
-        with (tmp_path / name).open("w", encoding="utf-8") as file:
-            block = YAML(typ="safe")
-            block.sort_base_mapping_type_on_output = False
-            block.dump(moved, file)
+        (tmp_path / name).write_text(json.dumps(moved, ensure_ascii=False), encoding="utf-8")  # which is YAML too
     document, picture = printed(path, 0)
-    other, other_picture = printed(tmp_path / path.name, 1)
+    other, other_picture = printed(tmp_path / path.name, 2)
     hashes = [
         {given["sha256"] for given in json.loads(text)["inputs"] if given["file"] in ("rig.yaml", path.name)}
         for text in (document, other)

@@ -220,9 +220,7 @@ def test_a_space_is_barred_by_its_kind_its_movement_the_owner_or_a_block():
         "drawer": {**A, "from front": "500..900"},
         "free": A,
     }
-    found = with_job(
-        spaces, of_rig={"moving_parts": {"slide": slide}}, owner={"excludes": ["drawer", "roof"]}
-    ).spaces
+    found = with_job(spaces, of_rig={"moving_parts": {"slide": slide}}, owner={"excludes": ["drawer", "roof"]}).spaces
     assert {name: space.barred for name, space in found.items()} == {
         "gas": "it is a gas locker",
         "pantry": "it moves with slide, or lies in its way",

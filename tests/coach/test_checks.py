@@ -41,9 +41,7 @@ def test_an_overlap_in_part_names_both_spaces_and_its_size():
 
 
 def test_two_spaces_in_the_same_place_overlap():
-    assert said({"a": A, "b": A}) == [
-        ("rig", ("spaces", "b"), OVERLAP.format("b", "a", "1000 x 600 x 2000 mm"))
-    ]
+    assert said({"a": A, "b": A}) == [("rig", ("spaces", "b"), OVERLAP.format("b", "a", "1000 x 600 x 2000 mm"))]
 
 
 def test_an_overlap_between_rig_and_job_is_told_of_the_later_id_in_its_own_file():
@@ -88,9 +86,7 @@ def test_a_stack_that_is_within_on_one_axis_alone_overlaps_in_part():
     assert problem[2].startswith("b and a overlap in part, by 100 x 100 x 700 mm")
 
 
-boxes = st.tuples(*[st.integers(0, 4)] * 6).map(
-    lambda v: Box(*(sorted(v[0:2]) + sorted(v[2:4]) + sorted(v[4:6])))
-)
+boxes = st.tuples(*[st.integers(0, 4)] * 6).map(lambda v: Box(*(sorted(v[0:2]) + sorted(v[2:4]) + sorted(v[4:6]))))
 
 
 @settings(max_examples=400)
@@ -296,9 +292,7 @@ def test_an_id_stands_for_one_thing_across_all_sections():
 def test_nothing_else_may_be_called_roof():
     sentence = "the id roof is taken already, by the roof itself: give this one another id"
     assert said({"roof": A}) == [("rig", ("spaces", "roof"), sentence)]
-    assert said({}, doors={"roof": {"from front": "0..100", "left": 0}}) == [
-        ("rig", ("doors", "roof"), sentence)
-    ]
+    assert said({}, doors={"roof": {"from front": "0..100", "left": 0}}) == [("rig", ("doors", "roof"), sentence)]
 
 
 DEVICES = {
@@ -393,9 +387,7 @@ def test_a_terminal_whose_place_is_wrong_is_not_called_missing_too(space_id):
         del box["up"]
     found = said(spaces, order({"box": box}, {"d": ("box.t", "top.t")}))
     assert len(found) == 1
-    assert found[0][:2] == (
-        ("rig", ("spaces", "lost")) if space_id == "lost" else ("job", ("equipment", "box"))
-    )
+    assert found[0][:2] == (("rig", ("spaces", "lost")) if space_id == "lost" else ("job", ("equipment", "box")))
 
 
 @pytest.mark.parametrize(
@@ -491,9 +483,7 @@ def test_a_near_miss_is_told_across_too_but_not_at_a_corner():
 
 
 def test_two_one_above_the_other_are_no_near_miss():
-    assert not notices(
-        {"a": space("1000..2000", 600, "floor..900"), "b": space("1000..2000", 600, "1000..1900")}
-    )
+    assert not notices({"a": space("1000..2000", 600, "floor..900"), "b": space("1000..2000", 600, "1000..1900")})
 
 
 def test_no_near_miss_where_a_third_space_lies_between():

@@ -72,9 +72,7 @@ def test_the_sweep_is_what_all_positions_between_cover(towards, drawn, travel, m
     around = [(min, max)[index % 2](values) for index, values in enumerate(zip(*positions, strict=True))]
     assert moved.drawn == start
     assert list(moved.moved) == positions[-1]
-    assert list(moved.sweep) == [
-        value + (-margin if index % 2 == 0 else margin) for index, value in enumerate(around)
-    ]
+    assert list(moved.sweep) == [value + (-margin if index % 2 == 0 else margin) for index, value in enumerate(around)]
 
 
 def test_a_part_drawn_out_sweeps_the_same_as_one_drawn_in():
@@ -88,9 +86,7 @@ def test_a_part_drawn_out_sweeps_the_same_as_one_drawn_in():
 
 
 @pytest.mark.parametrize("name", ["pantry", "fixed_wall", "x", "slide_2"])
-@pytest.mark.parametrize(
-    "kind", ["cabinet", "chase", "void", "bay", "panel wall", "vent stack", "underfloor"]
-)
+@pytest.mark.parametrize("kind", ["cabinet", "chase", "void", "bay", "panel wall", "vent stack", "underfloor"])
 def test_what_stands_on_a_slide_moves_whatever_its_name_and_kind(name, kind):
     # A tall pantry of 1880 mm, which does not touch the ceiling.
     found = coach({name: cabinet("2500..3000", 600, "floor..1880", kind)})

@@ -144,9 +144,7 @@ def test_a_point_is_measured_like_a_place_and_on_the_step_it_stands_on():
         "said": {"in": "a", "from front": 1000, "right": 2300, "up": "ceiling-250"},
         "above": {"in": "roof", "from front": 1000, "street": 100},
     }
-    equipment = {
-        name: {"kind": "router", **place, "terminals": {"t": None}} for name, place in places.items()
-    }
+    equipment = {name: {"kind": "router", **place, "terminals": {"t": None}} for name, place in places.items()}
     order = job_data(equipment, {"c": ("hung.t", "said.t")})
     coach = coach_of(rig_data(spaces, outside=STEPPED), order)
     assert {name: terminal.point for name, terminal in coach.terminals.items()} == {
@@ -171,9 +169,7 @@ def test_a_terminal_sits_where_its_device_does_unless_it_says_otherwise():
 
 
 @settings(deadline=None, max_examples=30)
-@given(
-    st.permutations(["aa", "bb", "cc", "dd", "ee"]), st.lists(st.integers(50, 300), min_size=5, max_size=5)
-)
+@given(st.permutations(["aa", "bb", "cc", "dd", "ee"]), st.lists(st.integers(50, 300), min_size=5, max_size=5))
 def test_a_chain_of_neighbours_is_the_sum_of_its_lengths_whatever_their_names(names, longs):
     # The oracle adds up; names are in any order, so that none can rely on being placed first.
     spaces = {names[0]: cabinet(from_front=f"100..{100 + longs[0]}")}
@@ -323,9 +319,7 @@ def test_a_point_that_is_missing_or_doubled_says_why_for_every_axis():
             "from floor": 500,
         },
     }
-    equipment = {
-        name: {"kind": "router", "in": "a", **spot, "terminals": {"t": None}} for name, spot in spots.items()
-    }
+    equipment = {name: {"kind": "router", "in": "a", **spot, "terminals": {"t": None}} for name, spot in spots.items()}
     order = job_data(equipment, {"c": ("empty.t", "doubled.t")})
     found = problems_of(rig_data({"a": cabinet(from_front="900..1900")}), order)
     assert all(problem.file == "job" for problem in found)

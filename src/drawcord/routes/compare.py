@@ -1,9 +1,10 @@
 """The comparison: winner, efficient set and different descents of one cable, from one exact search."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from drawcord.routes.beyond_reach import no_joint
-from drawcord.routes.different import different, lightest
+from drawcord.routes.different import different
 from drawcord.routes.efficient import EfficientSet, efficient
 from drawcord.routes.measure import measure
 from drawcord.routes.net import Path
@@ -12,7 +13,7 @@ from drawcord.routes.offer import offer
 from drawcord.routes.order import Order
 from drawcord.routes.orders import lightest_orders
 from drawcord.routes.reaching import reach
-from drawcord.routes.route import Answer, Criteria, NoRoute, Route
+from drawcord.routes.route import Answer, Candidate, Criteria, NoRoute, Route
 from drawcord.routes.twins import twins
 from drawcord.routes.weighing import spoken, weights
 
@@ -38,7 +39,8 @@ def compare(order: Order) -> Answer:
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
         return _explained(order)
     netted = Netted(order)
-    if lightest(netted.net, by) is None:
+    descents = _descents(order, netted, by)
+    if not descents:
         return _explained(order)
     found = _search(order, netted, by)
     routes = _measured(order, netted, found.paths)
@@ -46,15 +48,14 @@ def compare(order: Order) -> Answer:
     if left_out:
         found = _search(order, netted, by, within_reach=True)
         routes = _measured(order, netted, found.paths)
-    others = _measured(order, netted, _descents(order, netted, by))
+    others = _measured(order, netted, descents)
     left_out = list(dict.fromkeys([*left_out, *_out_of_reach([*routes, *others])]))
     good, good_others = ([route for route in some if route.reachable] for some in (routes, others))
     if not good and not good_others:
         return _closed(order, no_joint(order, [*routes, *others]), left_out)
-    same = _twins(netted, found.paths, order.coach.shop.preferences.most_labels)
     preferences = order.coach.shop.preferences
-    same = _twins(netted, found.paths, preferences.most_labels)
-    candidates = offer(order.name, good, good_others, by, preferences.shown, same)
+    offered = offer(order.name, good, good_others, by, preferences.shown, order.coach.units)
+    candidates = _with_twins(offered, netted, found.paths, preferences.most_labels)
     cable = order.cable
     return Answer(
         order.name,
@@ -130,15 +131,18 @@ def _measured(order: Order, netted: Netted, paths: Iterable[Path]) -> list[Route
     return [measure(order, netted.stations(path.states)) for path in paths]
 
 
-def _twins(netted: Netted, paths: Iterable[Path], most_labels: int) -> dict[Stations, tuple[Spaces, ...]]:
-    """The other orders of spaces that cost exactly the same on the graph, by the stations of each path."""
-    return {
-        netted.stations(path.states): tuple(
-            tuple(netted.spaces[number] for number in netted.net.order(twin.states))
-            for twin in twins(netted.net, path, most_labels).paths
-        )
-        for path in paths
-    }
+def _with_twins(
+    candidates: Iterable[Candidate], netted: Netted, paths: Iterable[Path], most_labels: int
+) -> tuple[Candidate, ...]:
+    """The candidates, the efficient ones with the other orders of spaces that cost exactly the same on the graph."""
+    by_stations = {netted.stations(path.states): path for path in paths}
+    found = []
+    for candidate in candidates:
+        path = by_stations.get(candidate.route.stations)
+        same = twins(netted.net, path, most_labels).paths if path else ()
+        orders = tuple(tuple(netted.spaces[place] for place in netted.net.order(twin.states)) for twin in same)
+        found.append(replace(candidate, twins=orders))
+    return tuple(found)
 
 
 def _out_of_reach(routes: Iterable[Route]) -> list[str]:
@@ -158,12 +162,15 @@ def _guarantee(order: Order, found: EfficientSet, count: int) -> str:
         f"and no more than {preferences.minutes_times:g} times the least work"
     )
     if found.exact:
-        ways = "way is" if count == 1 else "ways are"
-        return f"Exact on the graph: among the routes {within}, {count} {ways} beaten by no other in every criterion."
+        sets = "one set of figures" if count == 1 else f"{count} sets of figures"
+        return (
+            f"Exact on the graph: the best give {sets}, and no route {within} equals or beats one of them in "
+            "every criterion. Routes through the same passages are shown once."
+        )
     if found.tolerance is None:
         return f"The bound of {preferences.most_labels} partial routes was met before any way was found."
     names = zip(Criteria._fields, found.tolerance, strict=True)
-    misses = ", ".join(spoken(name, amount) for name, amount in names if amount)
+    misses = ", ".join(spoken(name, amount, order.coach.units) for name, amount in names if amount)
     return (
         f"The bound of {preferences.most_labels} partial routes was met. Every route {within} is matched by one found, "
         f"to within {misses} in each of these and exactly in the others."

@@ -8,6 +8,7 @@ from drawcord.routes.legs import Crossing
 from drawcord.routes.order import Order
 from drawcord.routes.route import Criteria, Hole, Joint, Leg
 from drawcord.words.finding import Finding, Severity
+from drawcord.words.units import format_length
 
 BEHIND = 150  # mm: what lies within this of a hole is named before anybody drills
 PRACTICE = "common practice, no source"
@@ -58,18 +59,14 @@ def _before_drilling(coach: Coach, hole: Hole) -> list[Finding]:
             continue
         depth = min(space.box.x1 - space.box.x0, space.box.y1 - space.box.y0)
         if depth < 3 * (hole.diameter + 2 * coach.shop.clearances.measuring_error):
-            sentence = (
-                f"blind hit into {space.id}, only {depth} mm deep: measure twice, drill a pilot hole first"
-            )
+            sentence = f"blind hit into {space.id}, only {depth} mm deep: measure twice, drill a pilot hole first"
             found.append(Finding(Severity.CAUTION, hole.id, sentence, PRACTICE))
     return found
 
 
 def _apart(box: tuple[int, ...], point: Point) -> int:
     """How far a point is from a box [mm], rounded down."""
-    return math.floor(
-        math.hypot(*(max(box[2 * a] - point[a], 0, point[a] - box[2 * a + 1]) for a in (0, 1, 2)))
-    )
+    return math.floor(math.hypot(*(max(box[2 * a] - point[a], 0, point[a] - box[2 * a + 1]) for a in (0, 1, 2))))
 
 
 def _joints(order: Order, joints: tuple[Joint, ...]) -> list[Finding]:
@@ -101,15 +98,17 @@ def _surroundings(order: Order, legs: tuple[Leg, ...]) -> list[Finding]:
     return found
 
 
+def agreed(coach: Coach, criteria: Criteria) -> bool:
+    """Whether the owner has agreed to what a route shows of itself in the living area."""
+    return not criteria.in_sight or (coach.job is not None and "raceway in sight" in coach.job.owner.consents)
+
+
 def consents(coach: Coach, criteria: Criteria, holes: tuple[Hole, ...]) -> tuple[str, ...]:
     """What the owner has to agree to before work starts; what the job says is agreed is left out."""
-    given = coach.job.owner.consents if coach.job else []
     needed = []
     if criteria.roof_holes:
         places = ", ".join(hole.id for hole in holes if hole.kind == "roof")
-        needed.append(
-            f"{criteria.roof_holes} new hole{'s' * (criteria.roof_holes > 1)} through the roof: {places}"
-        )
-    if criteria.in_sight and "raceway in sight" not in given:
-        needed.append(f"{criteria.in_sight} mm of surface raceway in sight")
+        needed.append(f"{criteria.roof_holes} new hole{'s' * (criteria.roof_holes > 1)} through the roof: {places}")
+    if not agreed(coach, criteria):
+        needed.append(f"{format_length(criteria.in_sight, coach.units)} of surface raceway in sight")
     return tuple(needed)

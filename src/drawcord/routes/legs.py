@@ -36,8 +36,8 @@ class Crossing:
 
     def bore(self, ways: Ways) -> tuple[Point, Point]:
         """Where the hole's middle lies in the face of the space left, and in that of the space entered."""
-        on_wall = ways.coach.spaces[self.left].kind == "room" or self.left == "roof"
-        if on_wall:
+        level_first = self.left == "roof" and not self.passage.hole
+        if ways.coach.spaces[self.left].kind == "room" or level_first:
             return _moved(self.far, self.axis, self.near[self.axis]), self.far
         return self.near, _moved(self.near, self.axis, self.far[self.axis])
 

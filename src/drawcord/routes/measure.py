@@ -38,6 +38,7 @@ def measure(order: Order, stations: tuple[str, ...]) -> Route:
             )
         ),
         consents=judging.consents(coach, criteria, holes),
+        agreed=judging.agreed(coach, criteria),
         unproven=(
             *(leg.space for leg in legs if leg.standing == "unproven"),
             *(crossing.passage.id for crossing in way if crossing.passage.standing == "unproven"),

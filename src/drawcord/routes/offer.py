@@ -1,33 +1,31 @@
 """Which of the measured routes are offered, in what order, and in what words."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from drawcord.routes.cover import cover
 from drawcord.routes.route import Candidate, Criteria, Route
 from drawcord.routes.weighing import WORDS, compared, score
+from drawcord.words.units import format_length
 
 Spaces = tuple[str, ...]
-Stations = tuple[str, ...]
 
 
 def unbeaten(routes: Sequence[Route]) -> list[Route]:
     """The routes that no other equals or beats in every criterion; of equals the first."""
     kept: list[Route] = []
     for route in sorted(routes, key=lambda r: (r.criteria, r.spaces, r.passages)):
-        if not any(
-            all(a <= b for a, b in zip(other.criteria, route.criteria, strict=True)) for other in kept
-        ):
+        if not any(all(a <= b for a, b in zip(other.criteria, route.criteria, strict=True)) for other in kept):
             kept.append(route)
     return kept
 
 
 def lightest_each(routes: Sequence[Route], by: tuple[int, ...]) -> list[Route]:
-    """For each order of passages the lightest route, lightest first.
+    """For each order of passages the lightest route, lightest first, what the owner has not agreed to last.
 
     The same way a hand's breadth aside is no choice worth a person's time.
     """
     best: dict[Spaces, Route] = {}
-    for route in sorted(routes, key=lambda r: (score(r.criteria, by), r.criteria, r.spaces, r.passages)):
+    for route in sorted(routes, key=lambda r: (not r.agreed, score(r.criteria, by), r.criteria, r.spaces, r.passages)):
         best.setdefault(route.passages, route)
     return list(best.values())
 
@@ -38,12 +36,12 @@ def offer(
     descents: Sequence[Route],
     by: tuple[int, ...],
     most: int,
-    twins: Mapping[Stations, tuple[Spaces, ...]],
+    units: str,
 ) -> tuple[Candidate, ...]:
     """The candidates of a cable: the lightest route, a cover of the efficient ones, and the different descents.
 
     `efficient` and `descents` are measured routes, at least one in all; `by` the weights; `most` how many
-    efficient ones are shown; `twins` other orders of spaces that cost the same, by stations.
+    efficient ones are shown.
     """
     front = unbeaten([*efficient, *descents])
     ranked = lightest_each([*front, *descents], by)
@@ -65,8 +63,8 @@ def offer(
             score=score(route.criteria, by),
             best_at=_best_at(route, offered),
             offered_as=shown[id(route)],
-            reason=_reason(route, offered, by),
-            twins=twins.get(route.stations, ()),
+            reason=_reason(route, offered, by, units),
+            twins=(),
         )
         for rank, route in enumerate(offered, start=1)
     )
@@ -82,23 +80,27 @@ def _best_at(route: Route, offered: Sequence[Route]) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _reason(route: Route, offered: Sequence[Route], by: tuple[int, ...]) -> str:
+def _reason(route: Route, offered: Sequence[Route], by: tuple[int, ...], units: str) -> str:
     """Why a route ranks where it does: against the winner, or for the winner against the next."""
-    total = score(route.criteria, by) / 1e6
-    if route is offered[0]:
-        if len(offered) == 1:
-            return f"It weighs as much as {total:.1f} m of plain cable; nothing else is worth offering."
-        more, less = compared(offered[1].criteria, route.criteria)
-        next_total = score(offered[1].criteria, by) / 1e6
-        against = f"the next would take {_list(more)}" if more else "the next takes nothing more"
-        saves = f" and save {_list(less)}" if less else ""
-        least = f"It weighs as much as {total:.1f} m of plain cable, the least"
-        return f"{least}; {against}{saves}, {next_total:.1f} m in all."
-    more, less = compared(route.criteria, offered[0].criteria)
-    gains = f"it saves {_list(less)}" if less else "it saves nothing"
-    return f"It weighs {total:.1f} m: against the winner it takes {_list(more)}; {gains}."
+    weight = _weight(route, by, units)
+    if route is not offered[0]:
+        more, less = compared(route.criteria, offered[0].criteria, units)
+        gains = f"it saves {_list(less)}" if less else "it saves nothing"
+        asks = "" if route.agreed or not offered[0].agreed else "; it cannot win before the owner agrees to the raceway"
+        return f"It weighs {weight}: against the winner it takes {_list(more)}; {gains}{asks}."
+    if len(offered) == 1:
+        return f"It weighs as much as {weight} of plain cable; no other way is offered."
+    more, less = compared(offered[1].criteria, route.criteria, units)
+    against = f"the next would take {_list(more)}" if more else "the next takes nothing more"
+    saves = f" and save {_list(less)}" if less else ""
+    least = ", the least" if all(score(route.criteria, by) <= score(o.criteria, by) for o in offered) else ""
+    total = _weight(offered[1], by, units)
+    return f"It weighs as much as {weight} of plain cable{least}; {against}{saves}, {total} in all."
+
+
+def _weight(route: Route, by: tuple[int, ...], units: str) -> str:
+    return format_length(round(score(route.criteria, by), -5) // 1000, "in" if units == "in" else "m")
 
 
 def _list(parts: Sequence[str]) -> str:
-    plain = [part.removesuffix(" more").removesuffix(" less") for part in parts]
-    return " and ".join([", ".join(plain[:-1]), plain[-1]]) if len(plain) > 1 else "".join(plain)
+    return " and ".join([", ".join(parts[:-1]), parts[-1]]) if len(parts) > 1 else "".join(parts)

@@ -81,6 +81,7 @@ class Route:
     figures: tuple[Figure, ...]  # every derived number with its working
     findings: tuple[Finding, ...]
     consents: tuple[str, ...]  # what the owner has to agree to
+    agreed: bool = True  # whether the owner has agreed to all that is in sight
     unproven: tuple[str, ...] = ()  # ids of the spaces and passages that nobody has looked into
 
     @property

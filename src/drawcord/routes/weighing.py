@@ -4,6 +4,7 @@ import math
 
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Criteria
+from drawcord.words.units import format_length
 
 WORDS: dict[str, str] = {  # how people call a criterion, by its field
     "length": "length",
@@ -34,12 +35,12 @@ def score(criteria: Criteria, by: tuple[int, ...]) -> int:
     return sum(weight * value for weight, value in zip(by, criteria, strict=True))
 
 
-def spoken(name: str, amount: int) -> str:
-    """An amount of a criterion in words: `1.20 m`, `2 roof holes`, `15 min`."""
+def spoken(name: str, amount: int, units: str) -> str:
+    """An amount of a criterion in words: `1.2 m of cable`, `2 roof holes`, `15 min of work`."""
     if name == "length":
-        return f"{amount / 1000:.2f} m"
+        return f"{format_length(amount, units)} of cable"
     if name == "in_sight":
-        return f"{amount / 1000:.2f} m in sight"
+        return f"{format_length(amount, units)} in sight"
     if name == "seconds":
         return f"{amount / 60:.0f} min of work"
     word = WORDS[name]
@@ -51,7 +52,7 @@ def clear(doubt: int) -> str:
     return f"{math.exp(-doubt / 1e6):.0%}"
 
 
-def compared(one: Criteria, other: Criteria) -> tuple[list[str], list[str]]:
+def compared(one: Criteria, other: Criteria, units: str) -> tuple[list[str], list[str]]:
     """Where the first route asks more than the other, and where less, each in words."""
     more: list[str] = []
     less: list[str] = []
@@ -60,7 +61,7 @@ def compared(one: Criteria, other: Criteria) -> tuple[list[str], list[str]]:
             chances = f"doubt ({clear(mine)} likely to be clear instead of {clear(theirs)})"
             (more if mine > theirs else less).append(chances)
         elif mine > theirs:
-            more.append(f"{spoken(name, mine - theirs)} more")
+            more.append(spoken(name, mine - theirs, units))
         elif mine < theirs:
-            less.append(f"{spoken(name, theirs - mine)} less")
+            less.append(spoken(name, theirs - mine, units))
     return more, less

@@ -2,6 +2,7 @@
 
 from matplotlib.axes import Axes
 
+from drawcord.sheets.lines import words
 from drawcord.sheets.style import INK, RULE, SMALL
 from drawcord.sheets.text import line_height, text_width, wrap, write
 
@@ -19,14 +20,14 @@ def column_widths(rows: list[list[str]], width: float) -> list[float]:
     """Widths [mm] that fill `width`; where it is too little, first the headers wrap, then the longest cells."""
     widths = natural_widths(rows)
     room = width - PAD * (len(widths) - 1)
-    words = [
-        [max(text_width(word, SMALL, bold=not i) for word in cell.split(" ")) for cell in row]
+    longest = [
+        [max(text_width(word, SMALL, bold=not i) for word in words(cell)) for cell in row]
         for i, row in enumerate(rows)
     ]
     body = natural_widths([[""] * len(widths), *rows[1:]])
     for least in (
-        [max(pair) for pair in zip(body, words[0], strict=True)],  # every row in one line, headers in more
-        [max(column) for column in zip(*words, strict=True)],  # no word broken
+        [max(pair) for pair in zip(body, longest[0], strict=True)],  # every row in one line, headers in more
+        [max(column) for column in zip(*longest, strict=True)],  # nothing broken that may not break
         [STEP] * len(widths),
     ):
         while sum(widths) > room:
@@ -38,25 +39,30 @@ def column_widths(rows: list[list[str]], width: float) -> list[float]:
     return widths
 
 
-def table_height(rows: list[list[str]], width: float) -> float:
-    """How high a table of this width becomes [mm]."""
-    return sum(_height(row, column_widths(rows, width), bold=not i) for i, row in enumerate(rows))
-
-
-def draw_table(page: Axes, x: float, y: float, width: float, rows: list[list[str]]) -> float:
-    """Draw rows, the first of them the header, with the upper left at (x, y) [mm]; returns the lower edge."""
+def row_heights(rows: list[list[str]], width: float) -> list[float]:
+    """How high each row of a table of this width becomes [mm]."""
     widths = column_widths(rows, width)
-    for index, row in enumerate(rows):
+    return [
+        max(len(wrap(cell, column, SMALL, bold=not index)) for cell, column in zip(row, widths, strict=True))
+        * line_height(SMALL)
+        + 0.9
+        for index, row in enumerate(rows)
+    ]
+
+
+def draw_table(page: Axes, x: float, y: float, width: float, rows: list[list[str]], shown: int) -> float:
+    """Draw the header and the first `shown` rows under it, with the upper left at (x, y) [mm].
+
+    Returns the lower edge. The columns are as wide as all rows ask.
+    """
+    widths = column_widths(rows, width)
+    heights = row_heights(rows, width)
+    for index, row in enumerate(rows[: shown + 1]):
         left = x
         for cell, column in zip(row, widths, strict=True):
             for number, line in enumerate(wrap(cell, column, SMALL, bold=not index)):
                 write(page, left, y - 0.55 - number * line_height(SMALL), line, size=SMALL, bold=not index)
             left += column + PAD
-        y -= _height(row, widths, bold=not index)
+        y -= heights[index]
         page.plot([x, x + width], [y, y], color=RULE if index else INK, linewidth=0.5)
     return y
-
-
-def _height(row: list[str], widths: list[float], *, bold: bool) -> float:
-    most = max(len(wrap(cell, width, SMALL, bold)) for cell, width in zip(row, widths, strict=True))
-    return most * line_height(SMALL) + 0.9

@@ -7,8 +7,11 @@ import math
 from collections.abc import Iterable
 from typing import NamedTuple
 
-Flat = tuple[float, float]
+from drawcord.sheets.segments import Flat, passes, cross
+
 AIR = 0.25  # kept free around each tag
+OVER_TAG, OVER_LEADER = 6.0, 5.0  # mm of leader that it is worth not to draw a leader over these
+RINGS = (0.6, 1.4, 2.4, 3.6, 5.0, 7.0, 9.5, 12.5, 16.0, 20.0, 26.0, 34.0, 44.0)  # mm from an anchor
 
 
 class Patch(NamedTuple):
@@ -38,12 +41,16 @@ class Patch(NamedTuple):
         """Whether this one lies wholly inside the other."""
         return other.x0 <= self.x0 and self.x1 <= other.x1 and other.y0 <= self.y0 and self.y1 <= other.y1
 
+    def nearest(self, point: Flat) -> Flat:
+        """The point of the rectangle that lies nearest to another."""
+        return min(max(point[0], self.x0), self.x1), min(max(point[1], self.y0), self.y1)
+
 
 class Spot(NamedTuple):
-    """Where a tag went: its centre, and whether a leader has to join it to its anchor."""
+    """Where a tag went: its centre, and where the leader to its anchor leaves it, None if it needs none."""
 
     centre: Flat
-    led: bool
+    foot: Flat | None
 
 
 class Board:
@@ -54,9 +61,10 @@ class Board:
         self.bounds = bounds
         self.taken: list[Patch] = []
         self.avoided: list[tuple[Patch, float]] = []  # what a tag had rather not cover, and how much rather
+        self.leaders: list[tuple[Flat, Flat]] = []
 
     def avoid(self, patch: Patch, cost: float) -> None:
-        """Let a tag cover a rectangle only where that saves `cost` mm of leader."""
+        """Let a tag cover a rectangle, or its leader cross it, only where that saves `cost` mm of leader."""
         self.avoided.append((patch, cost))
 
     def block(self, patch: Patch) -> None:
@@ -75,28 +83,43 @@ class Board:
         free = [Patch.around(wish, *size) for wish in wishes]
         free = [patch for patch in free if self.free(patch)]
         if free:
-            return self._take(min(free, key=self._cost), led=False)
+            return self._take(min(free, key=self._covers), None)
         return self._lead(size, anchor) if anchor else None
 
     def _lead(self, size: Flat, anchor: Flat) -> Spot | None:
         """The cheapest free place on rings around the anchor: near, and off what is to be seen."""
         best: tuple[float, Patch] | None = None
-        for ring in (0.6, 1.4, 2.4, 3.6, 5.0, 7.0, 9.5, 12.5, 16.0, 20.0, 26.0, 34.0, 44.0):
+        for ring in RINGS:
+            if best and best[0] <= ring:
+                break
             for step in range(24):
                 turn = math.tau * step / 24
                 reach = ring + (abs(math.cos(turn)) * size[0] + abs(math.sin(turn)) * size[1]) / 2
-                centre = (anchor[0] + reach * math.cos(turn), anchor[1] + reach * math.sin(turn))
-                patch = Patch.around(centre, *size)
-                cost = ring + self._cost(patch)
-                if (best is None or cost < best[0]) and self.free(patch):
+                patch = Patch.around((anchor[0] + reach * math.cos(turn), anchor[1] + reach * math.sin(turn)), *size)
+                cost = ring + self._covers(patch)
+                if (best and cost >= best[0]) or not self.free(patch):
+                    continue
+                cost += self._crosses(patch.nearest(anchor), anchor)
+                if best is None or cost < best[0]:
                     best = cost, patch
-            if best and best[0] <= ring:
-                break
-        return self._take(best[1], led=True) if best else None
+        if best is None:
+            return None
+        foot = best[1].nearest(anchor)
+        self.leaders.append((foot, anchor))
+        return self._take(best[1], foot)
 
-    def _cost(self, patch: Patch) -> float:
-        return sum(cost for other, cost in self.avoided if patch.meets(other))
+    def _covers(self, patch: Patch) -> float:
+        """What it costs a tag to lie there."""
+        hidden = sum(cost for other, cost in self.avoided if patch.meets(other))
+        return hidden + OVER_LEADER * sum(passes(patch, *leader) for leader in self.leaders)
 
-    def _take(self, patch: Patch, *, led: bool) -> Spot:
+    def _crosses(self, foot: Flat, anchor: Flat) -> float:
+        """What it costs a leader to run there; it may start and end in what it belongs to."""
+        at = Patch.around(anchor, 0, 0)
+        hidden = sum(cost / 2 for other, cost in self.avoided if passes(other, foot, anchor) and not at.meets(other))
+        tags = sum(passes(other, foot, anchor) for other in self.taken if not at.meets(other))
+        return hidden + OVER_TAG * tags + OVER_LEADER * sum(cross((foot, anchor), other) for other in self.leaders)
+
+    def _take(self, patch: Patch, foot: Flat | None) -> Spot:
         self.taken.append(patch)
-        return Spot(((patch.x0 + patch.x1) / 2, (patch.y0 + patch.y1) / 2), led)
+        return Spot(((patch.x0 + patch.x1) / 2, (patch.y0 + patch.y1) / 2), foot)

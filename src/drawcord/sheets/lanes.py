@@ -1,9 +1,8 @@
 """Setting coincident stretches of a drawn route apart, so that each can be followed. No drawing here."""
 
-from itertools import count
 from typing import NamedTuple
 
-Flat = tuple[float, float]
+from drawcord.sheets.segments import Flat
 
 
 class Stretch(NamedTuple):
@@ -20,12 +19,13 @@ class Stretch(NamedTuple):
         return next((axis for axis in (0, 1) if self.start[1 - axis] == self.end[1 - axis]), None)
 
 
-def set_apart(stretches: list[Stretch], gap: float) -> list[list[Flat]]:
+def set_apart(stretches: list[Stretch], gap: float, shell: tuple[Flat, Flat] | None = None) -> list[list[Flat]]:
     """The points to draw for each stretch, such that level or upright ones that run together lie `gap` apart.
 
-    The first come keeps the true place, the next takes the nearest free lane beside it; corners stay closed.
+    The first come keeps the true place, the next takes the nearest free lane beside it, one between the least and
+    the greatest corner of the `shell` before any other; corners stay closed.
     """
-    shifts = _shifts(stretches, gap)
+    shifts = _shifts(stretches, gap, shell)
     drawn: list[list[Flat]] = []
     for index, stretch in enumerate(stretches):
         before, after = (shifts[i] if 0 <= i < len(shifts) else (0.0, 0.0) for i in (index - 1, index + 1))
@@ -36,7 +36,7 @@ def set_apart(stretches: list[Stretch], gap: float) -> list[list[Flat]]:
     return drawn
 
 
-def _shifts(stretches: list[Stretch], gap: float) -> list[Flat]:
+def _shifts(stretches: list[Stretch], gap: float, shell: tuple[Flat, Flat] | None) -> list[Flat]:
     shifts: list[Flat] = []
     placed: list[tuple[int, float, float, float]] = []  # axis, drawn across, from, to
     for stretch in stretches:
@@ -45,18 +45,18 @@ def _shifts(stretches: list[Stretch], gap: float) -> list[Flat]:
             shifts.append((0.0, 0.0))
             continue
         low, high = sorted((stretch.start[axis], stretch.end[axis]))
+        true = stretch.start[1 - axis]
         beside = [
             across
             for other, across, first, last in placed
             if other == axis and min(high, last) - max(low, first) > gap
         ]
-        lane = next(
-            lane
-            for step in count()
-            for lane in (step, -step)
-            if all(abs(stretch.start[1 - axis] + lane * gap - across) > 0.9 * gap for across in beside)
-        )
-        placed.append((axis, stretch.start[1 - axis] + lane * gap, low, high))
+        most = 2 * len(beside)  # lanes on one side of which at least one is free: each stretch fills two at most
+        lanes = sorted(range(-most, most + 1), key=lambda lane: (abs(lane), -lane))
+        free = [lane for lane in lanes if all(abs(true + lane * gap - across) > 0.9 * gap for across in beside)]
+        inside = [lane for lane in free if shell and shell[0][1 - axis] <= true + lane * gap <= shell[1][1 - axis]]
+        lane = (inside or free)[0]
+        placed.append((axis, true + lane * gap, low, high))
         shifts.append((0.0, lane * gap) if axis == 0 else (lane * gap, 0.0))
     return shifts
 

@@ -7,6 +7,7 @@ from matplotlib.axes import Axes
 from matplotlib.font_manager import FontProperties, get_font
 from matplotlib.text import Text
 
+from drawcord.sheets.lines import words
 from drawcord.sheets.style import BODY, BOLD, INK, LEADING, PLAIN, POINT
 
 
@@ -26,9 +27,9 @@ def text_width(text: str, size: float, bold: bool = False) -> float:
 
 @lru_cache(maxsize=4096)
 def wrap(text: str, width: float, size: float, bold: bool = False) -> tuple[str, ...]:
-    """Lines no wider than `width` [mm]; only a word that is wider by itself is broken."""
+    """Lines no wider than `width` [mm]; only what may not break and is wider by itself is broken."""
     lines = [""]
-    for word in text.split(" "):
+    for word in words(text):
         longer = f"{lines[-1]} {word}".lstrip()
         if text_width(longer, size, bold) <= width:
             lines[-1] = longer

@@ -9,9 +9,7 @@ from drawcord.ways.passage import Gate
 from drawcord.ways.raceway import Raceway
 
 
-def wall_gates(
-    a: Space, b: Space, part: Box, axis: int, rooms: dict[str, Raceway], off: int
-) -> Iterator[Gate]:
+def wall_gates(a: Space, b: Space, part: Box, axis: int, rooms: dict[str, Raceway], off: int) -> Iterator[Gate]:
     """Gates between `a` and `b`, at least one of them a room, within a clear part of the slab between them.
 
     Where the face itself carries raceway the mouth lies on it, `off` [mm] from its sides. Where it only meets

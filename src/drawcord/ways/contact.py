@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Iterator
 
 from drawcord.coach.box import Box, between
-from drawcord.coach.nesting import nested
 from drawcord.coach.coach import Coach, Space
 from drawcord.coach.faces import EVERY, Direction
+from drawcord.coach.nesting import nested
 
 LEAST = 30  # mm: no hole is bored into a strip of wall narrower than this
 

@@ -8,7 +8,7 @@ from drawcord.coach.coach import Coach, Declared, Space
 from drawcord.coach.kinds import Standing
 from drawcord.ways.beside import wall_gates
 from drawcord.ways.contact import clear, mouths, narrow, slabs
-from drawcord.ways.passage import Passage, Gate, pair_id
+from drawcord.ways.passage import Gate, Passage, pair_id
 from drawcord.ways.raceway import Raceway
 from drawcord.ways.roof import RoofRuns
 from drawcord.ways.through_roof import existing_entries, new_entries
@@ -34,7 +34,7 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
             touching[one.id, two.id] = found
     if not coach.spaces["roof"].barred:
         for space in usable:
-            if found := tuple(new_entries(space, coach, roof, avoid)):
+            if found := tuple(new_entries(space, coach, roof, rooms, avoid)):
                 touching[_pair("roof", space.id)] = _ordered(space.id, found)
     found_passages: dict[str, Passage] = {}
     problems: list[Problem] = []
@@ -47,9 +47,7 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
         if not gates and (declared.passage.opening == "closed" or declared.passage.standing == "blocked"):
             continue  # what geometry closes already may be declared closed
         if not gates:
-            sentence = (
-                f"{declared.id} joins {a} and {b}, but they do not touch{' there' if declared.at else ''}"
-            )
+            sentence = f"{declared.id} joins {a} and {b}, but they do not touch{' there' if declared.at else ''}"
             problems.append(_problem(coach, declared.id, sentence))
             continue
         if declared.at is None:
@@ -154,9 +152,7 @@ def _declared(declared: Declared, a: str, b: str, gates: Gates, coach: Coach) ->
     likely = coach.shop.preferences.chance_clear if written.chance is None else written.chance
     chance = {"proven": 1.0, "blocked": 0.0}.get(standing, likely)
     standing, chance, source = coach.found.get(declared.id, (standing, chance, written.source or "sketch"))
-    barred = (
-        "it is blocked" if standing == "blocked" else "it is closed" if written.opening == "closed" else ""
-    )
+    barred = "it is blocked" if standing == "blocked" else "it is closed" if written.opening == "closed" else ""
     return Passage(
         id=declared.id,
         a=a,

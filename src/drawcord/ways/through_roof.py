@@ -8,10 +8,12 @@ from drawcord.coach.box import Box, Point
 from drawcord.coach.coach import Coach, Space
 from drawcord.ways.entries import entry_points, entry_region
 from drawcord.ways.passage import Gate
+from drawcord.ways.raceway import Raceway
 from drawcord.ways.roof import RoofRuns
 
 BORE = 25  # mm: taken for a coach without cables
 MOST = 8  # entries offered a space
+STUB = 300  # mm: raceway on a ceiling goes no further than this to a wall
 
 
 def reaches_roof(space: Space, coach: Coach) -> bool:
@@ -35,8 +37,13 @@ def footprint(space: Space, avoid: Iterable[Box] = ()) -> shapely.Geometry:
     return shapely.union_all([shapely.box(p.x0, p.y0, p.x1, p.y1) for p in parts])
 
 
-def new_entries(space: Space, coach: Coach, roof: RoofRuns, avoid: Iterable[Box]) -> Iterator[Gate]:
-    """Gates (from the roof into the space) of entries that could be cut over a space, clear of what they avoid."""
+def new_entries(
+    space: Space, coach: Coach, roof: RoofRuns, rooms: dict[str, Raceway], avoid: Iterable[Box]
+) -> Iterator[Gate]:
+    """Places (from the roof into the space) of entries that could be cut over a space, clear of what they avoid.
+
+    In a room the cable goes on along the ceiling to the nearest wall that takes raceway, if that is near.
+    """
     if not reaches_roof(space, coach):
         return
     if space.kind == "room" and not (coach.job and "roof into room" in coach.job.owner.consents):
@@ -47,7 +54,14 @@ def new_entries(space: Space, coach: Coach, roof: RoofRuns, avoid: Iterable[Box]
     region = entry_region(area, roof, hole, clear.flange, clear.measuring_error).region if roomy.is_empty else roomy
     towards = [t.point[:2] for t in coach.terminals.values() if t.space in ("roof", space.id)]
     for x, y in entry_points(region, towards[: MOST - 4], MOST):
-        yield Gate(_point((x, y, roof.z)), _point((x, y, space.box.z1)), 2, hole)
+        below = (x, y, space.box.z1)
+        if space.kind == "room":
+            if not rooms[space.id].free:
+                return
+            below = min((_nearest(wall, below) for wall in rooms[space.id].free), key=lambda p: (_apart(p, below), p))
+            if _apart(below, (x, y, space.box.z1)) > STUB:
+                continue
+        yield Gate(_point((x, y, roof.z)), _point(below), 2, hole)
 
 
 def existing_entries(space: Space, at: Box | None, coach: Coach) -> Iterator[Gate]:
@@ -78,6 +92,16 @@ def existing_entries(space: Space, at: Box | None, coach: Coach) -> Iterator[Gat
         inner = shapely.shortest_line(area, shapely.Point(side)).coords[0]
         below = (round(inner[0]), round(inner[1]), space.box.z1)
         yield Gate(_point((*side, coach.levels.roof)), _point(below), 2, cap.box.x1 - cap.box.x0 if cap else 0)
+
+
+def _nearest(box: Box, point: Point) -> Point:
+    """The point of a box nearest to another."""
+    x, y, z = (min(max(value, box.span(axis)[0]), box.span(axis)[1]) for axis, value in enumerate(point))
+    return x, y, z
+
+
+def _apart(p: Point, q: Point) -> int:
+    return sum(abs(u - v) for u, v in zip(p, q, strict=True))
 
 
 def _point(point: Point) -> Box:

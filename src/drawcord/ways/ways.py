@@ -8,7 +8,7 @@ from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.ways.derive import passages as derive
 from drawcord.ways.links import Links, link
-from drawcord.ways.passage import Passage, Gate, Station
+from drawcord.ways.passage import Gate, Passage, Station
 from drawcord.ways.raceway import Raceway
 from drawcord.ways.runs import OnRoof, Runs, runs
 from drawcord.ways.walls import faces

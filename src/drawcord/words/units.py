@@ -132,18 +132,18 @@ def parse_percent(value: object) -> float:
     return float(_within(value, share, 0, 1, f"a share lies between 0 and 100 %: write {_SHARE.right}"))
 
 
-def format_length(mm: int, style: str) -> str:
-    """`mm` [mm] for people: in style `mm` or `m` exactly, in style `in` as feet, inches and sixteenths."""
+def format_length(mm: int, style: str, parts: int = 16) -> str:
+    """`mm` [mm] for people: in style `mm` or `m` exactly, in style `in` as feet, inches and `parts` of one."""
     if style == "mm":
         return f"{mm} mm"
     if style == "m":
         return f"{mm / 1000:.3f}".rstrip("0").rstrip(".") + " m"
-    sixteenths = round(Fraction(abs(mm) * 160, 254))
-    inches, part = divmod(sixteenths, 16)
+    whole = round(Fraction(mm * 10 * parts, 254))
+    inches, part = divmod(abs(whole), parts)
     feet, inches = divmod(inches, 12)
-    text = f"{inches} {Fraction(part, 16)}" if part else f"{inches}"
+    text = f"{inches} {Fraction(part, parts)}" if part else f"{inches}"
     text = f"{feet}' {text}" if feet else text.removeprefix("0 ")
-    return f'{"-" if mm < 0 else ""}{text}"'
+    return f'{"-" if whole < 0 else ""}{text}"'
 
 
 def format_minutes(seconds: int) -> str:

@@ -1,0 +1,20 @@
+"""Where a line of text may break: never between a number and its unit or its fraction."""
+
+import re
+from textwrap import wrap
+
+BOUND = "\N{NO-BREAK SPACE}"
+_UNIT = r"(?:mm²?|cm|m|in|ft|min|s|h|A|V|W|Ω|AWG|%|°C|°F)(?![\w/])"
+_INSIDE = re.compile(rf"(?<=\d) (?={_UNIT}|\d+/\d)|(?<=\d') (?=\d)")
+
+
+def words(text: str) -> list[str]:
+    """The parts of a text between which a line may break."""
+    return [word.replace(BOUND, " ") for word in _INSIDE.sub(BOUND, text).split(" ")]
+
+
+def lines(text: str, width: int, indent: str = "") -> list[str]:
+    """Lines of at most `width` characters, those after the first indented as deep as `indent`."""
+    further = " " * len(indent)
+    found = wrap(_INSIDE.sub(BOUND, text), width, initial_indent=indent, subsequent_indent=further)
+    return [line.replace(BOUND, " ") for line in found]
