@@ -122,6 +122,21 @@ def test_clearance_covers_all():
     assert why.closed_by == ("one~other: clearances, moving parts, doors, windows or framing cover all of it",)
 
 
+def test_finding_into_an_excluded_space():
+    """What was found out about a declared passage is let be where the owner excludes a space that it joins."""
+    passages = {"gap": {"between": ["one", "other"], "opening": "exists"}}
+    rig = sketch.rig_data({"one": bay(100, 1000), "other": bay(1000, 2000)}, passages=passages)
+    spot = {"in": "one", "from front": 500, "street": 400, "up": "bay+300"}
+    equipment = {name: {"kind": "router", **spot, "terminals": {"data": None}} for name in ("router", "screen")}
+    job = sketch.job_data(
+        equipment,
+        {"data": ("router.data", "screen.data")},
+        differences={"found": [{"what": "gap", "standing": "proven"}]},
+        owner={"excludes": ["other"]},
+    )
+    assert explore(sketch.coach_of(rig, job)).passages == {}
+
+
 def bay(begins: int, ends: int) -> sketch.Data:
     return {"kind": "bay", "from front": [begins, ends], "street": 900}
 

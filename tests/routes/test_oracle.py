@@ -27,7 +27,6 @@ ONCE = ("seconds", "doubt_micronats")  # what entering a space costs, as ways/gr
 
 CONDUCTORS = conductors()
 Vector = tuple[int, ...]
-Graph = nx.MultiGraph
 
 
 @pytest.mark.parametrize("spaces", SPACES)

@@ -1,16 +1,17 @@
 """What pydantic finds wrong with a document, as plain sentences at the places where they belong."""
 
 import re
-from collections.abc import Iterator
-from difflib import get_close_matches
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from drawcord.files.keys import keys_at
-from drawcord.words.amount import shown
+from drawcord.words.amount import NoUnit, shown
 from drawcord.words.faults import Path, Problem
+from drawcord.words.nearest import nearest
+from drawcord.words.units import UNITS
 
 MOST_PROBLEMS = 500  # of one document: nobody reads more, and each may cost a search for a close match
 
