@@ -107,6 +107,19 @@ def test_what_fills_a_space():
     assert why.smallest_change == (CHANGE + why.closed_by[0],)
 
 
+def test_round_by_entering_twice():
+    """Between two bays lies one filled right across; round what fills it leads only its neighbour, and back into it."""
+    spaces = {
+        "one": bay(100, 1000),
+        "split": {**bay(1000, 3000), "filled": [{"from front": [1900, 2100], "up": "bay..belly"}]},
+        "other": bay(3000, 4000),
+        "round": {"kind": "underfloor", "from front": [1200, 2800], "curb": 1500, "up": "bay..belly"},
+    }
+    why = closed_between(spaces, "one", "other")
+    assert why.closed_by == ("what fills split leaves no way from one~split to other~split",)
+    assert why.smallest_change == (CHANGE + why.closed_by[0],)
+
+
 def test_too_narrow_for_the_plug():
     """An opening smaller than the plug is named with both sizes."""
     passages = {"hole": {"between": ["one", "other"], "opening": "exists", "standing": "proven", "size": 12}}
