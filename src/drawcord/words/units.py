@@ -43,9 +43,7 @@ _TIME = Scale(
     "15 min, 90 s or 0.5 h",
     "{} min",
 )
-_TEMPERATURE = Scale(
-    "temperature", spelled(("c °c", 1), ("f °f", Fraction(5, 9))), "-20 °C or 14 °F", "{} °C"
-)
+_TEMPERATURE = Scale("temperature", spelled(("c °c", 1), ("f °f", Fraction(5, 9))), "-20 °C or 14 °F", "{} °C")
 _CURRENT = Scale("current", spelled(("a amp amps ampere amperes", 1)), "12.5 A", "{} A")
 _VOLTAGE = Scale("voltage", spelled(("v volt volts", 1)), "12.8 V", "{} V")
 _SHARE = Scale(
@@ -65,9 +63,7 @@ def parse_length(value: object, bare: str | None = None, longest: tuple[int, str
     return length_and_unit(value, bare, longest)[0]
 
 
-def length_and_unit(
-    value: object, bare: str | None, longest: tuple[int, str] = LONGEST
-) -> tuple[int, str | None]:
+def length_and_unit(value: object, bare: str | None, longest: tuple[int, str] = LONGEST) -> tuple[int, str | None]:
     """A length [mm] and the unit it was written in, None for feet with inches. Raises ValueError."""
     unit: str | None = None
     text = typed(value)
