@@ -5,7 +5,7 @@ from textwrap import wrap
 
 BOUND = "\N{NO-BREAK SPACE}"
 _UNIT = r"(?:mm²?|cm|m|in|ft|min|s|h|A|V|W|Ω|AWG|%|°C|°F|forward|aft|street|curb|lower|upper)(?![\w/])"
-_INSIDE = re.compile(rf"(?<=\d) (?={_UNIT}|\d+/\d)|(?<=\d') (?=\d)")
+_INSIDE = re.compile(rf"(?<=[\d\"']) (?={_UNIT}|\d+/\d)|(?<=\d') (?=\d)")
 
 
 def words(text: str) -> list[str]:
