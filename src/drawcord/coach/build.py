@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from drawcord.coach import checks, ends, moving, things
+from drawcord.coach import checks, ends, moving, things, typed
 from drawcord.coach import standing as standings
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Job
@@ -53,6 +53,7 @@ def build(rig: Rig, job: Job | None, shop: Shop) -> Coach:
     )
     checks.geometry(coach, laying.layered)
     checks.orders(coach, laying.problems)
+    typed.check(job, coach.types, laying.problems)
     if laying.problems:
         raise BadInput(laying.problems)
     return replace(coach, findings=tuple(sorted(checks.notices(coach))))

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 from drawcord.coach.box import Box, Point
+from drawcord.coach.catalogue import Types
 from drawcord.coach.faces import Direction
 from drawcord.coach.job import Job
 from drawcord.coach.kinds import SpaceKind, Standing, Zone
@@ -122,6 +123,11 @@ class Coach:
         """The unit that lengths are shown in, "mm", "m" or "in": that of the files, millimetres if they have none."""
         stated = (self.job.units if self.job else None) or self.rig.units
         return {"m": "m", "cm": "m", "in": "in", "ft": "in"}.get(stated or "mm", "mm")
+
+    @property
+    def types(self) -> Types:
+        """The shop's types with the job's laid over them."""
+        return self.shop.types.under(self.job.types) if self.job else self.shop.types
 
     @property
     def bounds(self) -> tuple[int, int, int, int]:

@@ -8,10 +8,12 @@ from typing import TypeVar
 from pydantic import BaseModel
 
 from drawcord.coach.build import build
+from drawcord.coach.catalogue import Types
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Job
 from drawcord.coach.rig import Rig
 from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences, Shop
+from drawcord.coach.stocked import STOCKED
 from drawcord.files.document import Document, placed, read_document, resolve_inside, validate
 from drawcord.files.home import shared
 from drawcord.ways.ways import Ways, explore
@@ -69,9 +71,14 @@ def load_shop(folder: Path | None = None) -> tuple[Shop, tuple[Document, ...]]:
 
     clearances, labour = part("clearances", Clearances), part("labour", Labour)
     allowances, preferences = part("allowances", Allowances), part("preferences", Preferences)
-    if clearances is None or labour is None or allowances is None or preferences is None:
+    types = {}
+    for name, model in STOCKED.items():
+        if (base / f"{name}.yaml").is_file() and (stocked := part(name, model)):
+            types[name] = getattr(stocked, name)
+    if problems.found or clearances is None or labour is None or allowances is None or preferences is None:
         raise BadInput(problems.found)
-    return Shop(clearances, labour, allowances, preferences), tuple(documents)
+    shop = Shop(clearances, labour, allowances, preferences, Types.model_construct(**types))
+    return shop, tuple(documents)
 
 
 def load(path: Path, shop_folder: Path | None = None) -> Loaded:
