@@ -37,7 +37,8 @@ JSON_ENDS = b"\n}\n"
 def printed(job: Path, seed: int) -> tuple[bytes, bytes]:
     """The document and the picture of a job, from a process with this hash seed."""
     environment = {**os.environ, "PYTHONHASHSEED": str(seed)}
-    done = subprocess.run([sys.executable, "-c", PROGRAM, job], capture_output=True, check=True, env=environment)
+    done = subprocess.run([sys.executable, "-c", PROGRAM, job], capture_output=True, check=False, env=environment)
+    assert not done.returncode, done.stderr.decode()
     document, _, picture = done.stdout.partition(JSON_ENDS)
     return document + JSON_ENDS, picture
 

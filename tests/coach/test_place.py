@@ -156,6 +156,21 @@ def test_a_point_is_measured_like_a_place_and_on_the_step_it_stands_on():
     }
 
 
+@pytest.mark.parametrize(("x", "floor"), [(999, 0), (1000, 300), (1999, 300), (2000, 0)])
+def test_the_first_millimetre_of_a_step_belongs_to_it_the_one_after_its_last_does_not(x, floor):
+    step = {"steps": [{"from front": "1000..2000", "floor": 300}]}
+    spaces = {
+        "a": cabinet(from_front="500..1000"),
+        "b": cabinet(from_front="1000..2000"),
+        "c": cabinet(from_front="2000..2500"),
+    }
+    device = {"kind": "router", "in": "a" if x < 1000 else "b" if x < 2000 else "c", "from front": x, "left": 100}
+    order = job_data(
+        {"box": {**device, "from floor": 50, "terminals": {"t": None, "u": None}}}, {"c": ("box.t", "box.u")}
+    )
+    assert coach_of(rig_data(spaces, outside=step), order).terminals["box.t"].point[2] == floor + 50
+
+
 def test_a_terminal_sits_where_its_device_does_unless_it_says_otherwise():
     device = {"kind": "router", "in": "a", "from front": 1000, "left": 100, "up": 500}
     device["terminals"] = {"own": {"from front": 1100, "left": 200, "up": 600}, "plain": None}

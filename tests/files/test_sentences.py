@@ -86,11 +86,11 @@ SLIPS = [
         20,
         "`spaces.a.kind`: `cabinett` should be `cabinet`, `chase` or `sun` (did you mean `cabinet`?)",
     ),
-    Slip("spaces: {a: {}}", 10, "`spaces.a`: the key `kind` is missing"),
+    Slip("spaces: {a: {}}", 10, "`spaces.a`: the key `kind` is missing: one of cabinet, chase, sun"),
     Slip(
         "spaces: {a: {kind: cabinet}}",
         10,
-        "`spaces.a`: the key `from front` is missing: Along the vehicle, from the front.",
+        "`spaces.a`: the key `from front` is missing: along the vehicle, from the front",
     ),
     Slip("spaces: {B: {kind: chase}}", 10, "`spaces`: the key `B` should be text of the form `^[a-z]+$`"),
     Slip(
@@ -188,7 +188,7 @@ def test_all_slips_of_a_file_come_at_once_in_its_order(tmp_path):
 
 def test_a_missing_key_at_the_top_stands_at_the_top(tmp_path):
     (problem,) = problems_of(tmp_path, "# remark\nside: left\n")
-    assert (problem.line, problem.column, problem.sentence) == (2, 1, "the key `format` is missing")
+    assert (problem.line, problem.column, problem.sentence) == (2, 1, "the key `format` is missing: write `1`")
 
 
 def test_what_is_right_comes_back_as_a_model_with_the_unit_of_its_file(tmp_path):

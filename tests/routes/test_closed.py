@@ -107,6 +107,19 @@ def test_what_fills_a_space():
     assert why.smallest_change == (CHANGE + why.closed_by[0],)
 
 
+def test_round_by_entering_twice():
+    """Between two bays lies one filled right across; round what fills it leads only its neighbour, and back into it."""
+    spaces = {
+        "one": bay(100, 1000),
+        "split": {**bay(1000, 3000), "filled": [{"from front": [1900, 2100], "up": "bay..belly"}]},
+        "other": bay(3000, 4000),
+        "round": {"kind": "underfloor", "from front": [1200, 2800], "curb": 1500, "up": "bay..belly"},
+    }
+    why = closed_between(spaces, "one", "other")
+    assert why.closed_by == ("what fills split leaves no way from one~split to other~split",)
+    assert why.smallest_change == (CHANGE + why.closed_by[0],)
+
+
 def test_too_narrow_for_the_plug():
     """An opening smaller than the plug is named with both sizes."""
     passages = {"hole": {"between": ["one", "other"], "opening": "exists", "standing": "proven", "size": 12}}
@@ -120,6 +133,21 @@ def test_clearance_covers_all():
     line = {"kind": "gas line", "from front": [995, 1005], "street": [0, 900], "up": "bay+40..bay+60"}
     why = closed_between({"one": bay(100, 1000), "other": low}, "one", "other", z="bay+50", hazards={"line": line})
     assert why.closed_by == ("one~other: clearances, moving parts, doors, windows or framing cover all of it",)
+
+
+def test_finding_into_an_excluded_space():
+    """What was found out about a declared passage is let be where the owner excludes a space that it joins."""
+    passages = {"gap": {"between": ["one", "other"], "opening": "exists"}}
+    rig = sketch.rig_data({"one": bay(100, 1000), "other": bay(1000, 2000)}, passages=passages)
+    spot = {"in": "one", "from front": 500, "street": 400, "up": "bay+300"}
+    equipment = {name: {"kind": "router", **spot, "terminals": {"data": None}} for name in ("router", "screen")}
+    job = sketch.job_data(
+        equipment,
+        {"data": ("router.data", "screen.data")},
+        differences={"found": [{"what": "gap", "standing": "proven"}]},
+        owner={"excludes": ["other"]},
+    )
+    assert explore(sketch.coach_of(rig, job)).passages == {}
 
 
 def bay(begins: int, ends: int) -> sketch.Data:

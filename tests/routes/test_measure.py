@@ -1,4 +1,4 @@
-"""What a route measures: one coach by hand, and every candidate of the demo jobs summed again from its legs."""
+"""What a route measures: every candidate of the demo jobs summed again from its legs."""
 
 import csv
 import math
@@ -9,14 +9,8 @@ from itertools import pairwise
 import pytest
 
 import answered
-import sketch
 from drawcord.coach.box import Box, Point
-from drawcord.files.tables import conductors
 from drawcord.routes.allowance import place_joints
-from drawcord.routes.measure import measure
-from drawcord.routes.order import Order
-from drawcord.routes.route import Route
-from drawcord.ways.ways import explore
 
 # What the files of shared/ say, in mm, in seconds and in seconds a metre; allowances as low, likely and high.
 MAKE_UP, DRIP_LOOP, SERVICE_LOOP, SLACK = (200, 300, 400), (80, 120, 150), (200, 300, 500), ("0", "0.08", "0.20")
@@ -27,111 +21,6 @@ PLUG, ARM = 2, 600
 LEVELS = ("low", "likely", "high")
 PER_KELVIN = {75: Fraction("0.00323"), 20: Fraction("0.00393")}  # NEC chapter 9 table 8, note; NBS Handbook 100
 EVERY = [pytest.param(job, id=job) for job in answered.JOBS]
-
-
-def order_by_hand(longest_piece: int, **cabinet: str) -> Order:
-    """A junction on the roof beside a tall cabinet, a controller in it.
-
-    The cabinet reaches from 1000 to 1600 mm along and from y = 50 to 650 mm across. A hole of 20 + 2 mm with a
-    measuring error of 10 mm keeps its middle 21 mm off the sides, so the nearest place to the junction for an entry
-    is x = 1579 mm.
-    """
-    place = {"from front": "1000..1600", "street": 600, "up": "floor..ceiling", "door": "curb"}
-    junction = {"kind": "junction box", "in": "roof", "from front": 3000, "street": 300, "terminals": {"pv": None}}
-    controller = {"in": "tall", "from front": 1300, "street": 250, "up": 500, "terminals": {"pv": None}}
-    power = {"class": "PV", "cores": 2, "amperes": "10 A", "volts": "40 V", "drop limit": "2 %", "metal": "tinned"}
-    cable = {
-        **power,
-        "conductor": "10 AWG",
-        "from": "junction.pv",
-        "to": "controller.pv",
-        "longest piece": longest_piece,
-    }
-    equipment = {"junction": junction, "controller": {"kind": "charge controller", **controller}}
-    rig = sketch.rig_data({"tall": {"kind": "cabinet", **place, **cabinet}})
-    coach = sketch.coach_of(rig, sketch.job_data(equipment, {"pv": cable}))
-    return Order(explore(coach), "pv", conductors())
-
-
-def route_by_hand(longest_piece: int = 20_000, **cabinet: str) -> Route:
-    """The route through the entry at (1579, 300)."""
-    order = order_by_hand(longest_piece, **cabinet)
-    station = next(s for s in order.ways.stations.values() if s.mouths["tall"] == (1579, 300, 2000))
-    return measure(order, (station.id,))
-
-
-def test_lengths_by_hand():
-    """1421 mm along the roof, 60 mm through it, 279 mm aft and 1500 mm down inside."""
-    route = route_by_hand()
-    assert [leg.points for leg in route.legs] == [
-        ((3000, 300, 2060), (1579, 300, 2060)),
-        ((1579, 300, 2060), (1579, 300, 2000), (1300, 300, 2000), (1300, 300, 500)),
-    ]
-    assert [(leg.length, leg.through_length, leg.bends) for leg in route.legs] == [(1421, 0, 0), (1839, 60, 3)]
-    assert route.criteria.length == 1421 + 60 + 279 + 1500
-    assert (route.criteria.in_sight, route.criteria.roof_holes, route.criteria.inner_holes) == (0, 1, 0)
-    assert route.criteria.doubt == 0
-
-
-def test_work_by_hand():
-    """The roof at 3 min a metre, so is the cabinet; 25 min for the hole, 1 min for the door, 8 min an end."""
-    assert route_by_hand().criteria.seconds == 256 + 320 + 25 * 60 + 60 + 2 * 8 * 60
-
-
-def test_cut_by_hand():
-    """3260 mm measured, two ends made up, one drip loop and one service loop; nothing is unproven."""
-    route = route_by_hand()
-    assert route.cut_length == (3260 + 400 + 80 + 200, 3260 + 600 + 120 + 300, 3260 + 800 + 150 + 500)
-
-
-def test_drop_by_hand():
-    """10 AWG, tinned and stranded, has 1.29 Ω per 1000 ft at 75 °C (NEC 2017 chapter 9 table 8), the job's temperature.
-
-    So 10 A over 4280 mm there and back lose 10 · 2 · 4.28 / 304.8 · 1.29 V of 40 V. The limit of 2 % is 0.8 V, kept
-    by 12 AWG with 2.05 Ω, not by 14 AWG with 3.26 Ω.
-    """
-    figures = {figure.name: figure for figure in route_by_hand().figures}
-    volts = 10 * 2 * Fraction("4.28") / Fraction("304.8") * Fraction("1.29")
-    assert figures["voltage drop"].value == pytest.approx(float(volts), rel=1e-12)
-    assert figures["voltage drop of supply"].value == pytest.approx(float(volts / 40 * 100), rel=1e-12)
-    assert figures["power lost"].value == pytest.approx(float(volts * 10), rel=1e-12)
-    least = next(figure for name, figure in figures.items() if name.startswith("smallest conductor"))
-    assert least.formula.startswith("12 AWG,")
-
-
-def test_hole_by_hand():
-    """One, through the roof, for the 20 mm plug and 2 mm more."""
-    (hole,) = route_by_hand().holes
-    assert (hole.kind, hole.between, hole.diameter) == ("roof", ("roof", "tall"), 22)
-    assert (hole.near, hole.far) == ((1579, 300, 2060), (1579, 300, 2000))
-
-
-def test_joints_by_hand():
-    """With pieces of 2100 mm: 400 mm are made up, 1421 mm lie on the roof, 150 mm loop, 60 mm cross the roof. From
-    there, 2031 mm along, the cabinet's door is within an arm's length, down to the controller at 3810 mm."""
-    route = route_by_hand(2100)
-    assert [(joint.at, joint.space, joint.opening, joint.reachable) for joint in route.joints] == [
-        (2100, "tall", "tall.door", True),
-        (3810, "tall", "tall.door", True),
-    ]
-    assert [joint.point for joint in route.joints] == [(1579 - 69, 300, 2000), (1300, 300, 500)]
-
-
-def test_joints_with_slack_by_hand():
-    """In an unproven cabinet 20 % more cable is planned for: 72 mm cross the roof instead of 60, 335 mm lead forward,
-    1800 mm down. So the joint 2100 mm along is 57 mm, or 48 mm in fact, from the entry."""
-    route = route_by_hand(2100, standing="unproven", chance="50 %")
-    assert [joint.at for joint in route.joints] == [2100, 400 + 1421 + 150 + 72 + 335 + 1800]
-    assert [joint.point for joint in route.joints] == [(1579 - 47, 300, 2000), (1300, 300, 500)]
-    assert route.cut_length == (3940, 4280 + round(0.08 * 1839), 4710 + round(0.2 * 1839))
-    assert route.criteria.doubt == round(-1e6 * math.log(0.5))
-
-
-def test_no_joint_in_reach():
-    """With pieces of 2000 mm the first one ends before the cable comes within reach, on the roof: no candidate."""
-    route = route_by_hand(2000)
-    assert not route.reachable
-    assert (route.joints[0].at, route.joints[0].reachable, route.joints[0].opening) == (2000, False, "")
 
 
 @pytest.mark.parametrize("job", EVERY)

@@ -424,6 +424,16 @@ def near(x, y, plan, by):
     return x0 - by < x < x1 + by and y0 - by < y < y1 + by
 
 
+def test_an_entry_is_offered_straight_below_or_above_a_terminal():
+    # One on the roof over the cabinet, one within it; both where an entry fits.
+    devices = {
+        "one": {**DEVICES["one"], "in": "roof", "from front": 1500, "left": 300, "up": "roof"},
+        "two": {**DEVICES["two"], "in": "tall", "from front": 1700, "left": 350, "up": 500},
+    }
+    points = roof_points(ordered({"tall": TALL}, devices=devices)["roof~tall"])
+    assert points[:2] == [(1500, 300), (1700, 400)]
+
+
 def test_without_a_job_the_bore_is_that_of_a_common_plug():
     assert bore(coach_of(rig_data({}))) == 25 + CLEARANCES["plug"]
 

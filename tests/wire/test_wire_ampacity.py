@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from wire_samples import AWG, EUROPE, MM2, US, cable
 
-from drawcord.files.tables import published
+from drawcord.files.rule_tables import published
 from drawcord.wire.ampacity import Leg, carried, worst
 from drawcord.wire.carrying import carrying, smallest_carrying
 from drawcord.wire.currents import array_current, continuous_current, rated_current

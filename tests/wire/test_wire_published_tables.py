@@ -10,7 +10,7 @@ from dataclasses import replace
 import pytest
 from wire_samples import AWG, MM2
 
-from drawcord.files.tables import published
+from drawcord.files.rule_tables import published
 from drawcord.wire.cable import area_mm2
 
 TABLES = published()

@@ -6,7 +6,7 @@ import pytest
 from wire_samples import AWG, EUROPE, RULES, US
 
 import drawcord.wire
-from drawcord.files.tables import rule_sets
+from drawcord.files.rule_tables import rule_sets
 from drawcord.wire.ampacity import Method
 from drawcord.wire.bonding import bonds
 from drawcord.wire.cable import area_mm2

@@ -1,6 +1,6 @@
 """Invented but believable equipment that the checks of circuits share."""
 
-from drawcord.files.tables import rule_sets
+from drawcord.files.rule_tables import rule_sets
 from drawcord.wire.battery import Battery
 from drawcord.wire.cable import CableType
 from drawcord.wire.coefficient import TemperatureCoefficient

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from drawcord.words.amount import NoUnit
 from drawcord.words.units import (
     LONGEST,
     format_length,
@@ -105,11 +106,10 @@ def test_what_is_no_length_is_refused_with_the_reason(value, says):
 
 def test_a_bare_number_needs_the_unit_of_its_file():
     # Without one the sentence offers both ways out, with the number as it was written.
-    with pytest.raises(
-        ValueError,
-        match=re.escape("600 has no unit: write 600 mm, or say `units: mm` once at the top of the file"),
-    ):
+    ways_out = "write 600 mm or 600 in, or state `units` once at the top of the file: mm, cm, m, in or ft"
+    with pytest.raises(NoUnit, match=re.escape(f"600 has no unit: {ways_out}")) as told:
         parse_length(600)
+    assert told.value.what == "length"
     assert parse_length(600, "mm") == 600
     assert parse_length("600", "mm") == 600
     assert parse_length(2.3, "m") == 2300

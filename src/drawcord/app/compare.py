@@ -15,16 +15,16 @@ def command(job: JobFile, *, shop: ShopFolder = None, json: AsJson = False) -> N
     from drawcord.app.answers import answers, inputs  # noqa: PLC0415 - keeps --help quick
     from drawcord.app.outcome import NO  # noqa: PLC0415
     from drawcord.app.printing import say, say_json  # noqa: PLC0415
+    from drawcord.sheets.report import cautions_of, compare_document  # noqa: PLC0415
 
     loaded, found = answers(job, shop)
     if json:
-        from drawcord.sheets.report import compare_document  # noqa: PLC0415
-
         say_json(compare_document(loaded.coach, found, inputs(loaded)))
     else:
-        from drawcord.sheets.spoken import compare_text  # noqa: PLC0415
+        from drawcord.sheets.spoken import cautions_text, compare_text  # noqa: PLC0415
 
         for _, answer in found:
             say(compare_text(loaded.coach, answer, loaded.coach.units))
+        say(cautions_text(cautions_of(found)))
     if any(not answer.candidates for _, answer in found):
         raise SystemExit(NO)

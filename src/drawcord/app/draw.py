@@ -19,13 +19,11 @@ def command(file: RigOrJobFile, *, out: Out = None, shop: ShopFolder = None) -> 
     from drawcord.app.printing import say  # noqa: PLC0415 - keeps --help quick
     from drawcord.files.load import load  # noqa: PLC0415
     from drawcord.files.writing import write_folder  # noqa: PLC0415
-    from drawcord.sheets.render import to_png, to_svg  # noqa: PLC0415
-    from drawcord.sheets.rig_sheet import rig_sheet  # noqa: PLC0415
+    from drawcord.sheets.render import pictures  # noqa: PLC0415
+    from drawcord.sheets.rig_sheet import rig_sheets  # noqa: PLC0415
 
     coach = load(file, shop).coach
     folder = out or Path(f"{coach.rig.rig}-picture")
-    figure = rig_sheet(coach, coach.units)
-    write_folder(
-        folder, {"rig.svg": to_svg(figure), "rig.png": to_png(figure)}, mark=f"picture of {coach.rig.rig}"
-    )
-    say(f"The pictures of {coach.rig.name} are {folder / 'rig.svg'} and {folder / 'rig.png'}.")
+    files = pictures("rig", rig_sheets(coach, coach.units))
+    write_folder(folder, files, mark=f"picture of {coach.rig.rig}")
+    say(f"The pictures of {coach.rig.name} are {' and '.join(str(folder / name) for name in files)}.")

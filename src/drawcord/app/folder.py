@@ -8,10 +8,11 @@ from drawcord.files.writing import write_folder
 from drawcord.plan.choose import choose
 from drawcord.sheets.candidates_sheet import candidates_sheets
 from drawcord.sheets.holes import holes_table
-from drawcord.sheets.render import to_png, to_svg
-from drawcord.sheets.report import plan_document
-from drawcord.sheets.route_sheet import route_sheet
-from drawcord.sheets.spoken import compare_text
+from drawcord.sheets.render import pictures
+from drawcord.sheets.report import cautions_of, plan_document
+from drawcord.sheets.rig_sheet import rig_sheets
+from drawcord.sheets.route_sheet import route_sheets
+from drawcord.sheets.spoken import cautions_text, compare_text
 from drawcord.sheets.tables import candidates_table, csv_bytes, figures_table, findings_table, legs_table
 
 
@@ -20,19 +21,15 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
     loaded, found = answers(job, shop)
     plan = choose(loaded.coach, [answer for _, answer in found], take)
     units = loaded.coach.units
-    files: dict[str, bytes] = {}
+    files = pictures("rig", rig_sheets(loaded.coach, units))
     for _, answer in found:
         name = answer.cable
         if not answer.candidates:
             continue
         progress(f"drawing {name}")
         chosen = plan.chosen[name]
-        sheet = route_sheet(loaded.coach, chosen, units)
-        files[f"{name}-route.svg"], files[f"{name}-route.png"] = to_svg(sheet), to_png(sheet)
-        pages = candidates_sheets(loaded.coach, answer, units)
-        for number, page in enumerate(pages, start=1):
-            stem = f"{name}-candidates" + (f"-{number}" if len(pages) > 1 else "")
-            files[f"{stem}.svg"], files[f"{stem}.png"] = to_svg(page), to_png(page)
+        files |= pictures(f"{name}-route", route_sheets(loaded.coach, chosen, units))
+        files |= pictures(f"{name}-candidates", candidates_sheets(loaded.coach, answer, units))
         files[f"{name}-candidates.csv"] = csv_bytes(candidates_table(answer))
         files[f"{name}-legs.csv"] = csv_bytes(legs_table(chosen.route))
         files[f"{name}-holes.csv"] = csv_bytes(holes_table(loaded.coach, chosen.route))
@@ -45,6 +42,7 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
     write_folder(out, files, mark=f"plan of {job_id}")
     for _, answer in found:
         say(compare_text(loaded.coach, answer, units))
+    say(cautions_text(cautions_of(found)))
     say(f"The plan of {job_id} is in {out}: {len(files)} files.")
     for name in sorted(files):
         if name.endswith(".png"):

@@ -27,5 +27,8 @@ def command(file: RigOrJobFile, *, shop: ShopFolder = None, json: AsJson = False
     for passage in ways.passages.values():
         today = passage.barred or passage.opening
         chance = f"{passage.chance:.0%}" if passage.standing == "unproven" else ""
-        rows.append([passage.id, passage.a, passage.b, today, passage.standing, chance, passage.source])
+        # What geometry alone calls proven is merely not hidden: nobody has been there.
+        plain = passage.source == "geometry" and passage.standing == "proven"
+        standing = "nothing hidden" if plain else passage.standing
+        rows.append([passage.id, passage.a, passage.b, today, standing, chance, passage.source])
     say(text_table(rows))

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from drawcord.coach import checks, ends, moving, things, typed
+from drawcord.coach import checks, ends, moving, notices, orders, outside, things, typed
 from drawcord.coach import standing as standings
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Job
@@ -23,8 +23,9 @@ def build(rig: Rig, job: Job | None, shop: Shop) -> Coach:
     """
     laying = Laying(rig, job, shop)
     laying.place_spaces()
-    hazards, obstructions = things.hazards(laying), things.obstructions(laying)
     moved = moving.place(laying)
+    outside.spaces(laying, moved)
+    hazards, obstructions = things.hazards(laying), things.obstructions(laying)
     solid = [thing.keep for thing in hazards.values()]
     solid += [thing.box for thing in obstructions.values() if thing.kind in SOLID]
     known = standings.found(job, shop.preferences)
@@ -49,11 +50,12 @@ def build(rig: Rig, job: Job | None, shop: Shop) -> Coach:
         terminals=ends.terminals(laying, spaces),
         touching=checks.pairs(rig, laying.written, laying.problems),
         found={what: facts for what, facts in known.items() if what not in spaces},
-        findings=(),
+        written=laying.layered.places,
     )
-    checks.geometry(coach, laying.layered)
-    checks.orders(coach, laying.problems)
+    outside.things(coach, laying)
+    checks.geometry(coach, laying)
+    laying.problems.extend(orders.orders(coach, laying))
     typed.check(job, coach.types, laying.problems)
     if laying.problems:
         raise BadInput(laying.problems)
-    return replace(coach, findings=tuple(sorted(checks.notices(coach))))
+    return replace(coach, findings=tuple(sorted(notices.notices(coach, laying))))

@@ -11,7 +11,14 @@ from drawcord.coach.levels import Levels
 from drawcord.coach.rig import Passage, Rig
 from drawcord.coach.shop import Shop
 from drawcord.coach.standing import Known
+from drawcord.words.faults import Path
 from drawcord.words.finding import Finding
+
+
+def shown_in(rig: Rig, job: Job | None) -> str:
+    """The unit that lengths are shown in, "mm", "m" or "in": that of the files, millimetres if they have none."""
+    stated = (job.units if job else None) or rig.units
+    return {"m": "m", "cm": "m", "in": "in", "ft": "in"}.get(stated or "mm", "mm")
 
 
 @dataclass(frozen=True)
@@ -95,7 +102,10 @@ class Declared:
 
 @dataclass(frozen=True)
 class Coach:
-    """One vehicle, ready for passages and pictures. Dicts keep ids in sorted order."""
+    """One vehicle, ready for passages and pictures. Dicts keep ids in sorted order.
+
+    `written` says where each entry stands: in the "rig" or the "job", and the keys that lead to it.
+    """
 
     rig: Rig
     job: Job | None
@@ -116,13 +126,13 @@ class Coach:
     terminals: dict[str, Terminal]
     touching: dict[tuple[str, str], int]
     found: dict[str, Known] = field(default_factory=dict)
+    written: dict[str, tuple[str, Path]] = field(default_factory=dict)
     findings: tuple[Finding, ...] = ()
 
     @property
     def units(self) -> str:
-        """The unit that lengths are shown in, "mm", "m" or "in": that of the files, millimetres if they have none."""
-        stated = (self.job.units if self.job else None) or self.rig.units
-        return {"m": "m", "cm": "m", "in": "in", "ft": "in"}.get(stated or "mm", "mm")
+        """The unit that lengths are shown in."""
+        return shown_in(self.rig, self.job)
 
     @property
     def types(self) -> Types:

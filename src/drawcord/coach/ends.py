@@ -6,6 +6,7 @@ from drawcord.coach.laying import Laying
 from drawcord.coach.resolve import Unplaced, resolve_point, resolve_within
 from drawcord.coach.rig import Access, Passage
 from drawcord.words.faults import Path, Problem
+from drawcord.words.nearest import nearest
 from drawcord.words.quantity import Height
 
 
@@ -22,7 +23,8 @@ def openings(laying: Laying) -> dict[str, Opening]:
         if access.into in laying.lost:
             continue
         if access.into not in laying.written:
-            laying.layered.add(name, f"{name} opens {access.into}, but there is no such space", "into")
+            hint = nearest(access.into, laying.written)
+            laying.layered.add(name, f"{name} opens {access.into}, but there is no such space{hint}", "into")
             continue
         face = laying.direction(access.face).face(laying.boxes[access.into])
         try:
@@ -40,7 +42,8 @@ def declared(laying: Laying) -> dict[str, Declared]:
     for name, passage in laying.layered.section("passages", Passage):
         missing = [end for end in passage.between if end != "roof" and end not in laying.written]
         for end in missing:
-            laying.layered.add(name, f"{name} joins {end}, but there is no such space", "between")
+            hint = nearest(end, laying.written)
+            laying.layered.add(name, f"{name} joins {end}, but there is no such space{hint}", "between")
         if passage.between[0] == passage.between[1]:
             laying.layered.add(name, f"{name} joins {passage.between[0]} to itself", "between")
         frame = laying.roof_frame if "roof" in passage.between else laying.frame
@@ -57,7 +60,8 @@ def terminals(laying: Laying, spaces: dict[str, Space]) -> dict[str, Terminal]:
         if device.space in laying.lost:
             continue
         if device.space not in spaces:
-            sentence = f"{name} sits in {device.space}, but there is no such space"
+            hint = nearest(device.space, {*laying.written, "roof"})
+            sentence = f"{name} sits in {device.space}, but there is no such space{hint}"
             laying.problems.append(Problem((*base, "in"), sentence, file="job"))
             continue
         on_roof = device.space == "roof"

@@ -1,8 +1,9 @@
 """One vehicle and one order, as a person writes it."""
 
+import re
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
 
 from drawcord.coach.catalogue import Types
 from drawcord.coach.closed import Closed, Id
@@ -19,15 +20,23 @@ from drawcord.coach.rig import (
     Space,
     Unit,
 )
-from drawcord.words.quantity import Amperes, CableLength, Celsius, Fraction, Positive, Volts
+from drawcord.wire.conductor import COLDEST, HOTTEST
+from drawcord.words.quantity import Amperes, Bend, CableLength, Celsius, Fraction, PlugWidth, Thickness, Volts
 
 Criterion = Literal["length", "in sight", "roof holes", "inner holes", "minutes", "doubt"]
+
+
+def _in_order(name: str) -> str:
+    """A passage between two spaces is called by both, in order; people need not know which comes first."""
+    return "~".join(sorted(part.strip() for part in name.split("~")))
 
 
 class Found(Doubt):
     """What was found out about one space or passage of this vehicle."""
 
-    what: str = Field(description="The id of a space or a passage: `linen`, `linen~bay_c2`.")
+    what: Annotated[str, AfterValidator(_in_order)] = Field(
+        description="The id of a space or a passage: `linen`, `linen~bay_c2`."
+    )
 
 
 class Differences(Closed):
@@ -68,6 +77,25 @@ class Equipment(Spot):
     )
 
 
+def _between(least: float, most: float, unit: str, what: str) -> AfterValidator:
+    """Refuses a quantity that nobody would believe of a cable in a vehicle."""
+
+    def check(value: float) -> float:
+        if not least <= value <= most:
+            raise ValueError(f"{value:g} {unit} is out of bounds: {what} is between {least:g} and {most:g} {unit}")
+        return value
+
+    return AfterValidator(check)
+
+
+def _size(written: str) -> str:
+    """A conductor's size as the tables call it, `10 AWG` or `6 mm2`; what is no size is left as written."""
+    found = re.fullmatch(r"\s*([\d./]+)\s*(AWG|mm2|mm²)\s*", written, re.IGNORECASE)
+    if not found:
+        return written
+    return f"{found[1]} {'AWG' if found[2].upper() == 'AWG' else 'mm2'}"
+
+
 class Cable(Closed):
     """A circuit's whole set of conductors, which run together."""
 
@@ -76,14 +104,20 @@ class Cable(Closed):
     carries: Literal["PV", "battery DC", "mains", "data", "coax"] = Field(alias="class", description="What it carries.")
     type: Id | None = Field(None, description="The type of cable meant.")
     cores: int = Field(ge=1, le=24, description="Number of conductors.")
-    amperes: Amperes | None = Field(None, description="Current the drop is worked out at, if it carries power.")
-    volts: Volts | None = Field(None, description="Voltage the drop is a percentage of, if it carries power.")
+    amperes: Annotated[Amperes, _between(0, 1000, "A", "the current of a cable in a vehicle")] | None = Field(
+        None, description="Current the drop is worked out at, if it carries power."
+    )
+    volts: Annotated[Volts, _between(1, 1000, "V", "the voltage of a cable in a vehicle")] | None = Field(
+        None, description="Voltage the drop is a percentage of, if it carries power."
+    )
     drop_limit: Fraction | None = Field(None, description="Largest voltage drop wanted, such as `2 %`.")
-    conductor: str | None = Field(None, description="The conductor meant, such as `10 AWG` or `6 mm2`.")
+    conductor: Annotated[str, AfterValidator(_size)] | None = Field(
+        None, description="The conductor meant, such as `10 AWG` or `6 mm2`."
+    )
     metal: Literal["plain", "tinned"] = Field("plain", description="Plain or tinned copper.")
-    outside_diameter: Positive = Field(description="Over one core's sheath, or the whole cable if it has one.")
-    smallest_bend: Positive = Field(description="Smallest bend radius.")
-    largest_plug: Positive = Field(
+    outside_diameter: Thickness = Field(description="Over one core's sheath, or the whole cable if it has one.")
+    smallest_bend: Bend = Field(description="Smallest bend radius.")
+    largest_plug: PlugWidth = Field(
         description="Largest diameter that must pass each hole: a plug, or the cable itself."
     )
     longest_piece: CableLength = Field(description="The longest piece at hand.")
@@ -111,7 +145,9 @@ class Temperatures(Closed):
     cell: Celsius | None = Field(
         None, description="Of a module's cells on a hot afternoon; 35 K above `hottest` if left out."
     )
-    conductor: Celsius = Field(75.0, description="Of the copper in service, for voltage drop; 75 °C if left out.")
+    conductor: Annotated[
+        Celsius, _between(COLDEST, HOTTEST, "°C", "the temperature at which copper's resistance is known")
+    ] = Field(75.0, description="Of the copper in service, for voltage drop; 75 °C if left out.")
 
 
 class Job(Closed):

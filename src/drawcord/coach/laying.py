@@ -4,6 +4,7 @@ from contextlib import suppress
 
 from drawcord.coach import shell as shells
 from drawcord.coach.box import Box
+from drawcord.coach.coach import shown_in
 from drawcord.coach.faces import Direction, direction
 from drawcord.coach.job import Job
 from drawcord.coach.kinds import NATURE, Face
@@ -27,13 +28,14 @@ class Laying:
         self.layered = Layered(rig, job)
         self.problems = self.layered.problems
         self.corners = shells.outline(rig.shell, self.problems)
-        self.levels = shells.levels(rig, self.corners, self.problems)
+        self.units = shown_in(rig, job)
+        self.levels = shells.levels(rig, self.corners, self.units, self.problems)
         self.written = dict(self.layered.section("spaces", Space))
         self.boxes: dict[str, Box] = {}
         self.underway: list[str] = []
         self.lost: set[str] = set()
-        self.frame = shells.frame_of(rig, self.corners, self.levels, self.find)
-        self.roof_frame = shells.frame_of(rig, self.corners, self.levels, self.find, roof=True)
+        self.frame = shells.frame_of(rig, self.corners, self.levels, self.find, self.written)
+        self.roof_frame = shells.frame_of(rig, self.corners, self.levels, self.find, self.written, roof=True)
 
     def find(self, name: str) -> Box:
         """The box of a space, worked out on first demand; a space measured from itself is a problem.
@@ -62,6 +64,11 @@ class Laying:
             self.underway.pop()
         self.boxes[name] = box
         return box
+
+    def lose(self, name: str) -> None:
+        """Take back the place of a space that is wrong, so that nothing measured from it is blamed too."""
+        del self.boxes[name]
+        self.lost.add(name)
 
     def place_spaces(self) -> None:
         """Place every space that can be placed."""

@@ -1,12 +1,13 @@
 """From places as a tape measures them to boxes and points."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from typing import NamedTuple
 
 from drawcord.coach.box import Box, Point
 from drawcord.coach.levels import Levels
 from drawcord.coach.place import Along, Place, Reach, Spot
 from drawcord.words.faults import Problem
+from drawcord.words.nearest import nearest
 from drawcord.words.quantity import Height, Rise
 
 
@@ -14,7 +15,8 @@ class Frame(NamedTuple):
     """What places are measured against: the shell's bounds and levels, and the boxes already placed.
 
     `inset` [mm] is how far the face that sides are measured from lies inside the outline: the wall's
-    thickness indoors, zero on the roof. `find` returns the box of a space or raises KeyError.
+    thickness indoors, zero on the roof. `find` returns the box of a space or raises KeyError; `names` are
+    those it knows.
     """
 
     bounds: tuple[int, int, int, int]
@@ -22,6 +24,7 @@ class Frame(NamedTuple):
     street_is_left: bool
     levels: Levels
     find: Callable[[str], Box]
+    names: Collection[str] = ()
 
 
 class Unplaced(Exception):
@@ -51,7 +54,8 @@ def _found(frame: Frame, name: str, path: tuple[str | int, ...]) -> Box:
     try:
         return frame.find(name)
     except KeyError:
-        raise Unplaced(Problem(path, f"{_name(path)}: there is no space called {name} to measure from")) from None
+        sentence = f"{_name(path)}: there is no space called {name} to measure from{nearest(name, frame.names)}"
+        raise Unplaced(Problem(path, sentence)) from None
 
 
 def along(place: Along, frame: Frame, path: tuple[str | int, ...]) -> tuple[int, int]:

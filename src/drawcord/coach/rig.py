@@ -1,12 +1,14 @@
 """The sketch of one rig model, as a person writes it."""
 
+import re
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema, field_validator
 
 from drawcord.coach.closed import Closed, Id
 from drawcord.coach.kinds import AccessKind, Face, SpaceKind, Standing, Zone
 from drawcord.coach.place import Along, Place
+from drawcord.words.amount import shown
 from drawcord.words.quantity import Fraction, Length, Minutes, NotNegative, Positive
 
 Format = Annotated[Literal[1], Field(description="The version of this file's form; 1 today.")]
@@ -16,11 +18,23 @@ Unit = Annotated[
 ]
 
 
+DATE = r"[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])"
+
+
+def _date(value: object) -> str:
+    if not (isinstance(value, str) and re.fullmatch(DATE, value)):
+        raise ValueError(f"{shown(value)} should be a date such as 2026-05-04")
+    return value
+
+
+Date = Annotated[str, BeforeValidator(_date), WithJsonSchema({"type": "string", "pattern": f"^{DATE}$"})]
+
+
 class Fact(Closed):
     """Where a fact comes from and when; both may be left out of a sketch."""
 
     source: str | None = Field(None, description="Where this comes from: `measured`, `owner`, `looked behind it`.")
-    date: str | None = Field(None, description="When, as YYYY-MM-DD.", pattern=r"^\d{4}-\d\d-\d\d$")
+    date: Date | None = Field(None, description="When, as YYYY-MM-DD.")
 
 
 class Doubt(Fact):
@@ -28,6 +42,14 @@ class Doubt(Fact):
 
     standing: Standing | None = Field(None, description="`proven`, `unproven` or `blocked`.")
     chance: Fraction | None = Field(None, description="How likely an unproven one is clear, such as `60 %`.")
+
+    @field_validator("chance")
+    @classmethod
+    def _only_in_doubt(cls, chance: float | None, info: ValidationInfo) -> float | None:
+        standing = info.data.get("standing")
+        if chance is not None and standing in ("proven", "blocked"):
+            raise ValueError(f"what is {standing} has no chance: write `standing: unproven`, or leave the chance out")
+        return chance
 
 
 class Step(Along):

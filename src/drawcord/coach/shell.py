@@ -1,7 +1,7 @@
 """The outside of the rig: its outline and its levels."""
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 
 from shapely.geometry import Polygon
 from shapely.validation import explain_validity
@@ -11,6 +11,7 @@ from drawcord.coach.levels import Levels, Step
 from drawcord.coach.resolve import Frame, Unplaced, along
 from drawcord.coach.rig import Rig, Shell
 from drawcord.words.faults import Problem
+from drawcord.words.units import LONGEST, format_length, format_lengths
 
 Outline = tuple[tuple[int, int], ...]
 STAND_IN: Outline = ((0, 0), (10_000, 0), (10_000, 2_500), (0, 2_500))
@@ -52,21 +53,31 @@ def _crossing(polygon: Polygon) -> str:
     return f"crosses itself {x} mm from the front and {y} mm from the left side"
 
 
-def levels(rig: Rig, corners: Outline, problems: list[Problem]) -> Levels:
-    """The heights of floors, ceilings, bays, ground and roof [mm above the main floor]."""
+def levels(rig: Rig, corners: Outline, style: str, problems: list[Problem]) -> Levels:
+    """The heights of floors, ceilings, bays, ground and roof [mm above the main floor].
+
+    Where one is wrong something stands in for it, so that what is measured from it is not blamed too. `style`
+    is the unit that sentences show lengths in.
+    """
     shell = rig.shell
+    roof, ground, bay = shell.roof, shell.ground, shell.bay
 
     def wrong(key: str, sentence: str) -> None:
         problems.append(Problem(("shell", key), sentence, file="rig"))
 
-    if shell.roof <= shell.ceiling:
-        wrong("roof", f"the roof at {shell.roof} mm is not above the ceiling at {shell.ceiling} mm")
-    if shell.ground >= -shell.floor_thickness:
-        wrong("ground", f"the ground at {shell.ground} mm is not below the floor: heights below it are negative")
-    bay = shell.bay if shell.bay is not None else shell.ground
-    if not shell.ground <= bay < -shell.floor_thickness:
-        wrong("bay", f"the bays' floor at {bay} mm is not between the ground at {shell.ground} mm and the floor")
-    bare = Levels(shell.ground, bay, shell.floor_thickness, shell.ceiling, shell.roof, ())
+    def at(height: int) -> str:
+        return format_length(height, style)
+
+    if roof <= shell.ceiling:
+        wrong("roof", f"the roof at {at(roof)} is not above the ceiling at {at(shell.ceiling)}")
+        roof = LONGEST[0]
+    if ground >= -shell.floor_thickness:
+        wrong("ground", f"the ground at {at(ground)} is not below the floor: heights below it are negative")
+        ground = -LONGEST[0]
+    if bay is not None and not ground <= bay < -shell.floor_thickness:
+        wrong("bay", f"the bays' floor at {at(bay)} is not between the ground at {at(shell.ground)} and the floor")
+        bay = None
+    bare = Levels(ground, ground if bay is None else bay, shell.floor_thickness, shell.ceiling, roof, ())
     frame = frame_of(rig, corners, bare, no_space)
     steps = []
     for number, step in enumerate(shell.steps):
@@ -76,13 +87,23 @@ def levels(rig: Rig, corners: Outline, problems: list[Problem]) -> Levels:
         except Unplaced as error:
             problems.extend(Problem(p.path, p.sentence, file="rig") for p in error.problems)
             continue
+        if x0 < frame.bounds[0] or x1 > frame.bounds[1]:
+            reach = format_lengths((x0, x1), style, " to ")
+            sentence = f"the step reaches outside the shell, {reach} from the front: {size_of(corners, style)}"
+            problems.append(Problem(path, sentence, file="rig"))
         ceiling = shell.ceiling if step.ceiling is None else step.ceiling
-        if not step.floor < ceiling < shell.roof:
-            between = f"its floor at {step.floor} mm and the roof at {shell.roof} mm"
-            sentence = f"between {between} a ceiling at {ceiling} mm does not fit"
+        if not step.floor < ceiling < roof:
+            between = f"its floor at {at(step.floor)} and the roof at {at(roof)}"
+            sentence = f"between {between} a ceiling at {at(ceiling)} does not fit"
             problems.append(Problem(path, sentence, file="rig"))
         steps.append(Step(x0, x1, step.floor, ceiling))
     return bare._replace(steps=tuple(sorted(steps)))
+
+
+def size_of(corners: Outline, style: str) -> str:
+    """The shell's length and width in words."""
+    long, wide = (format_length(max(side) - min(side), style) for side in zip(*corners, strict=True))
+    return f"the shell is {long} long and {wide} wide"
 
 
 def no_space(name: str) -> Box:
@@ -90,11 +111,19 @@ def no_space(name: str) -> Box:
     raise KeyError(name)
 
 
-def frame_of(rig: Rig, corners: Outline, heights: Levels, find: Callable[[str], Box], *, roof: bool = False) -> Frame:
+def frame_of(
+    rig: Rig,
+    corners: Outline,
+    heights: Levels,
+    find: Callable[[str], Box],
+    names: Collection[str] = (),
+    *,
+    roof: bool = False,
+) -> Frame:
     """What places are measured against; on the roof, sides are measured from the roof's edge."""
     xs, ys = zip(*corners, strict=True)
     inset = 0 if roof else rig.shell.wall
-    return Frame((min(xs), max(xs), min(ys), max(ys)), inset, rig.traffic_keeps == "right", heights, find)
+    return Frame((min(xs), max(xs), min(ys), max(ys)), inset, rig.traffic_keeps == "right", heights, find, names)
 
 
 def inside(corners: Outline, box: Box) -> bool:

@@ -8,6 +8,7 @@ from drawcord.coach.closed import Closed
 from drawcord.coach.job import Job
 from drawcord.coach.rig import Rig
 from drawcord.words.faults import Path, Problem
+from drawcord.words.nearest import nearest
 
 SECTIONS = (
     "spaces",
@@ -51,7 +52,8 @@ class Layered:
         for position, name in enumerate(self.job.differences.removed if self.job else ()):
             if name not in self._where:
                 path: Path = ("differences", "removed", position)
-                self.problems.append(Problem(path, f"the rig has nothing called {name} to remove", file="job"))
+                sentence = f"the rig has nothing called {name} to remove{nearest(name, self._where)}"
+                self.problems.append(Problem(path, sentence, file="job"))
 
     def _claim(self, name: str, role: str, path: Path) -> None:
         if name in self._where or name == "roof":
@@ -66,11 +68,16 @@ class Layered:
             assert isinstance(entry, of)  # noqa: S101 - the models guarantee it; this tells the type checker
             yield key, entry
 
+    @property
+    def places(self) -> dict[str, tuple[str, Path]]:
+        """Where each entry stands: in the "rig" or the "job", and the keys that lead to it."""
+        return dict(sorted(self._where.items()))
+
     def path(self, name: str) -> Path:
         """Where the entry with this id stands in its file."""
         return self._where[name][1]
 
-    def add(self, name: str, sentence: str, *keys: str, on_key: bool = False) -> None:
+    def add(self, name: str, sentence: str, *keys: str | int, on_key: bool = False) -> None:
         """Record a problem with the entry `name`, at one of its keys if given."""
         role, path = self._where[name]
         self.problems.append(Problem((*path, *keys), sentence, file=role, on_key=on_key))

@@ -84,11 +84,14 @@ def _roof(laying: Laying) -> Space:
 def _contents(laying: Laying, name: str, entry: WrittenSpace, box: Box) -> list[Box]:
     """What fills a space: contents, all but a usable strip, the pipe of a stack."""
     rise = (Height("main", box.z0), Height("main", box.z1))
-    parts = [
-        part
-        for number, place in enumerate(entry.filled)
-        if (part := laying.box(name, place, laying.frame, rise, keys=("filled", number)))
-    ]
+    parts = []
+    for number, place in enumerate(entry.filled):
+        part = laying.box(name, place, laying.frame, rise, keys=("filled", number))
+        if part and not part.overlap(box):
+            sentence = f"this part of what fills {name} lies outside of it: measure it again"
+            laying.layered.add(name, sentence, "filled", number)
+        elif part:
+            parts.append(part)
     if entry.usable:
         parts.extend(box.minus([_strip(box, *laying.direction(face), depth) for face, depth in entry.usable.items()]))
     if entry.pipe:

@@ -1,6 +1,7 @@
 """Which keys a model takes at a place in a document, and what they are for: read from its JSON Schema."""
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Sequence
 from functools import cache
 from typing import Any
 
@@ -12,7 +13,7 @@ Schema = dict[str, Any]
 
 
 def keys_at(model: type[BaseModel], data: Any, path: Path) -> dict[str, str]:  # noqa: ANN401 (any document)
-    """The keys that `model` takes at `path` of `data`, each with its description."""
+    """The keys that `model` takes at `path` of `data`, each with what it is in a few words."""
     root = _schema(model)
     here, value = _branches(root, root, data), data
     for part in path:
@@ -23,11 +24,20 @@ def keys_at(model: type[BaseModel], data: Any, path: Path) -> dict[str, str]:  #
             for child in _inside(schema, part)
             for branch in _branches(root, child, value)
         ]
-    return {
-        key: field.get("description", "")
-        for schema in here
-        for key, field in schema.get("properties", {}).items()
-    }
+    fields: dict[str, list[Schema]] = {}
+    for schema in here:
+        for key, field in schema.get("properties", {}).items():
+            fields.setdefault(key, []).append(field)
+    return {key: _about(alike) for key, alike in fields.items()}
+
+
+def _about(fields: Sequence[Schema]) -> str:
+    """What a key is, and the words that it takes where these are few: `what it is, one of cabinet, chase`."""
+    what = re.split(r"[.;:](?: |$)", fields[0].get("description", ""))[0]
+    words = [word for field in fields for word in field.get("enum", [field["const"]] if "const" in field else [])]
+    choice = f"one of {', '.join(words)}" if len(words) > 1 else "".join(f"write `{word}`" for word in words)
+    begin = what if what[:2].isupper() else what[:1].lower() + what[1:]
+    return ", ".join(part for part in (begin, choice) if part)
 
 
 @cache

@@ -11,13 +11,16 @@ from drawcord.coach.build import build
 from drawcord.coach.catalogue import Types
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Job
+from drawcord.coach.notices import slivers
 from drawcord.coach.rig import Rig
 from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences, Shop
 from drawcord.coach.stocked import STOCKED
 from drawcord.files.document import Document, placed, read_document, resolve_inside, validate
 from drawcord.files.home import shared
+from drawcord.files.sizes import unpublished
 from drawcord.ways.ways import Ways, explore
 from drawcord.words.faults import BadInput, Problem
+from drawcord.words.units import UNITS
 
 Model = TypeVar("Model", bound=BaseModel)
 Result = TypeVar("Result")
@@ -37,6 +40,13 @@ class Loaded:
         """Every file that was read."""
         return (self.rig, *((self.job,) if self.job else ()), *self.shop)
 
+    def at(self, place: str) -> tuple[str, int, int]:
+        """File, line and column of what a finding is about: an entry, a terminal, or the first space of a passage."""
+        name = place.partition("~")[0].partition(".")[0]
+        role, path = self.coach.written.get(name, ("job", ("equipment", name)))
+        document = self.job if role == "job" and self.job else self.rig
+        return (str(document.path), *document.position(path, on_key=True))
+
 
 class _Problems:
     """Collects the problems of steps that do not need each other."""
@@ -53,7 +63,8 @@ class _Problems:
 
 
 def _model(document: Document, model: type[Model]) -> Model:
-    return validate(document, model, context={"unit": document.data.get("units")})
+    stated = document.data.get("units")
+    return validate(document, model, context={"unit": stated if stated in UNITS else None})
 
 
 def load_shop(folder: Path | None = None) -> tuple[Shop, tuple[Document, ...]]:
@@ -85,7 +96,7 @@ def load(path: Path, shop_folder: Path | None = None) -> Loaded:
     """A coach from a job file, or from a rig file alone. Raises BadInput."""
     problems = _Problems()
     shop = problems.attempt(lambda: load_shop(shop_folder))
-    first = problems.attempt(lambda: read_document(path))
+    first = problems.attempt(lambda: _sketch(path))
     if first is None:
         raise BadInput(problems.found)
     job_document = first if "job" in first.data else None
@@ -97,10 +108,11 @@ def load(path: Path, shop_folder: Path | None = None) -> Loaded:
     rig = problems.attempt(lambda: _model(rig_document, Rig)) if rig_document else None
     if problems.found or rig is None or rig_document is None or shop is None:
         raise BadInput(problems.found)
-    try:
-        coach = build(rig, job, shop[0])
-    except BadInput as error:
-        raise BadInput(_placed(error.problems, rig_document, job_document)) from None
+    coach = problems.attempt(lambda: build(rig, job, shop[0]))
+    if job:
+        problems.found.extend(unpublished(job))
+    if problems.found or coach is None:
+        raise BadInput(_placed(tuple(problems.found), rig_document, job_document))
     return Loaded(coach, rig_document, job_document, shop[1])
 
 
@@ -116,13 +128,26 @@ def _rig_of(job: Document) -> Document:
     named = job.data.get("rig")
     if not isinstance(named, str):
         raise BadInput([])  # the model of the job says what is wrong with it
-    return read_document(resolve_inside(job, named, "rig"))
+    return _sketch(resolve_inside(job, named, "rig"))
+
+
+def _sketch(path: Path) -> Document:
+    """A file that a person wrote: what drawcord wrote is no sketch, though it reads as one."""
+    document = read_document(path)
+    if "inputs" in document.data and "cables" in document.data:
+        what = "plan" if "chosen" in document.data else "comparison"
+        sentence = f"this is a {what} that drawcord wrote, not a rig or a job"
+        raise BadInput([Problem((), sentence, file=str(path))])
+    return document
 
 
 def load_ways(path: Path, shop_folder: Path | None = None) -> tuple[Loaded, Ways]:
     """A coach with its ways. Raises BadInput."""
     loaded = load(path, shop_folder)
     try:
-        return loaded, explore(loaded.coach)
+        ways = explore(loaded.coach)
     except BadInput as error:
         raise BadInput(_placed(error.problems, loaded.rig, loaded.job)) from None
+    findings = sorted((*loaded.coach.findings, *slivers(loaded.coach, ways.passages)))
+    coach = replace(loaded.coach, findings=tuple(findings))
+    return replace(loaded, coach=coach), replace(ways, coach=coach)

@@ -1,16 +1,17 @@
 """What pydantic finds wrong with a document, as plain sentences at the places where they belong."""
 
 import re
-from collections.abc import Iterator
-from difflib import get_close_matches
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from drawcord.files.keys import keys_at
-from drawcord.words.amount import shown
+from drawcord.words.amount import NoUnit, shown
 from drawcord.words.faults import Path, Problem
+from drawcord.words.nearest import nearest
+from drawcord.words.units import UNITS
 
 MOST_PROBLEMS = 500  # of one document: nobody reads more, and each may cost a search for a close match
 
@@ -42,6 +43,12 @@ def problems(error: ValidationError, model: type[BaseModel], data: object) -> li
     result: list[Problem] = []
     values: dict[Path, list[ErrorDetails]] = {}
     details = error.errors(include_url=False)
+    bare = [detail for detail in details if _lacks_unit(detail)]
+    if len(bare) > 1:
+        # Where the file states no unit, or none that there is, one sentence says it for all.
+        details = [detail for detail in details if not _lacks_unit(detail)]
+        if isinstance(data, dict) and data.get("units") is None:
+            result.append(_no_units(data, bare))
     for detail in details[:MOST_PROBLEMS]:
         kind, path = detail["type"], _path(data, detail)
         if kind == "extra_forbidden":
@@ -49,8 +56,9 @@ def problems(error: ValidationError, model: type[BaseModel], data: object) -> li
         elif kind in ("missing", "union_tag_not_found"):
             result.append(_missing(model, data, path, detail))
         elif _of_key(detail):
-            key = f"{_named(path[:-1])}the key {shown(detail['input'])}"
-            result.append(Problem(path, f"{key} should be {_form(detail)}", on_key=True))
+            own = detail["type"] == "value_error"
+            said = str(detail["ctx"]["error"]) if own else f"the key {shown(detail['input'])} should be {_form(detail)}"
+            result.append(Problem(path, _named(path[:-1]) + said, on_key=True))
         else:
             values.setdefault(path, []).append(detail)
     inside = {
@@ -65,12 +73,25 @@ def problems(error: ValidationError, model: type[BaseModel], data: object) -> li
     return result
 
 
+def _lacks_unit(detail: ErrorDetails) -> bool:
+    error = detail.get("ctx", {}).get("error")
+    return isinstance(error, NoUnit) and error.what == "length"
+
+
+def _no_units(data: object, bare: Sequence[ErrorDetails]) -> Problem:
+    paths = dict.fromkeys(_path(data, detail) for detail in bare)
+    first = _named(next(iter(paths))).removesuffix(": ")
+    units = ", ".join(f"`units: {unit}`" for unit in UNITS[:-1])
+    ways_out = f"write {units} or `units: {UNITS[-1]}` once at the top, or a unit with each"
+    return Problem((), f"{len(paths)} lengths in this file have no unit, the first of them {first}: {ways_out}")
+
+
 def _unknown(model: type[BaseModel], data: object, path: Path) -> Problem:
     above, name = path[:-1], str(path[-1])
     holder = _at(data, above)
     free = [key for key in keys_at(model, data, above) if key not in holder]
-    if close := get_close_matches(name, free, n=1):
-        hint = f"did you mean `{close[0]}`?"
+    if close := nearest(name, free):
+        hint = close.strip(" ()")
     elif holder[name] is None and name[:1].isdigit():
         hint = "between braces a comma ends a value, so write a point in the number or put it in quotes"
     else:
@@ -105,8 +126,7 @@ def _form(detail: ErrorDetails) -> str:
     bounds: dict[str, Any] = detail.get("ctx", {})
     if expected := bounds.get("expected", bounds.get("expected_tags")):
         choices = [one or other for one, other in re.findall(r"""'([^']*)'|"([^"]*)\"""", expected)]
-        close = get_close_matches(str(bounds.get("tag", detail["input"])), choices, n=1)
-        return _listed(choices or [expected]) + (f" (did you mean `{close[0]}`?)" if close else "")
+        return _listed(choices or [expected]) + nearest(str(bounds.get("tag", detail["input"])), choices)
     if form := _FORMS.get(detail["type"]):
         return form.format(**bounds)
     return detail["msg"].removeprefix("Input should be ")

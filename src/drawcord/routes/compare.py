@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drawcord.routes.beyond_reach import no_joint
-from drawcord.routes.different import different
+from drawcord.routes.different import different, lightest
 from drawcord.routes.efficient import EfficientSet, efficient
 from drawcord.routes.measure import measure
 from drawcord.routes.net import Path
@@ -48,7 +48,7 @@ def compare(order: Order) -> Answer:
     if left_out:
         found = _search(order, netted, by, within_reach=True)
         routes = _measured(order, netted, found.paths)
-    others = _measured(order, netted, descents)
+    others = _measured(order, netted, [*descents, *_out_of_sight(netted, by)])
     left_out = list(dict.fromkeys([*left_out, *_out_of_reach([*routes, *others])]))
     good, good_others = ([route for route in some if route.reachable] for some in (routes, others))
     if not good and not good_others:
@@ -125,6 +125,14 @@ def _descents(order: Order, netted: Netted, by: tuple[int, ...]) -> tuple[Path, 
                 kept[frozenset(through)] = path
         return tuple(kept.values())[: preferences.descents]
     return found.paths
+
+
+def _out_of_sight(netted: Netted, by: tuple[int, ...]) -> tuple[Path, ...]:
+    """The lightest route that shows nothing of itself, which may win whatever the owner agrees to."""
+    net = netted.net
+    unseen = net.cost[:, Criteria._fields.index("in_sight")] == 0
+    path = lightest(replace(net, tail=net.tail[unseen], head=net.head[unseen], cost=net.cost[unseen]), by)
+    return (path,) if path else ()
 
 
 def _measured(order: Order, netted: Netted, paths: Iterable[Path]) -> list[Route]:

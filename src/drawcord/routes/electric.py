@@ -51,7 +51,7 @@ def figures(order: Order, one_way: int) -> tuple[Figure, ...]:
     if least:
         found += (
             Figure(
-                f"smallest conductor within {order.cable.drop_limit:.3g} of the supply",
+                f"smallest conductor within {100 * (order.cable.drop_limit or 0):g} % of the supply",
                 round(least.area_mm2, 3),
                 "mm²",
                 f"{least.label}, the first of its table to keep the limit; ampacity is a separate question",

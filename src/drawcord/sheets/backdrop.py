@@ -8,12 +8,8 @@ from matplotlib.patches import Polygon
 from drawcord.coach.box import Box
 from drawcord.coach.coach import Coach
 from drawcord.sheets.panel import Panel, thick
-from drawcord.sheets.style import INK, RULE, SHELL, SLAB, Look
+from drawcord.sheets.style import DOOR, PARTITION, RULE, SHELL, SLAB, WINDOW
 from drawcord.sheets.views import shows
-
-DOOR = Look("#ffffff", "", INK, width=0.7)
-WINDOW = Look("#e8f3f8", "", "#5b7c8d", width=0.6)
-PARTITION = Look("#6e6a62", "", "#6e6a62", width=0.4)
 
 
 def draw_backdrop(panel: Panel, coach: Coach, ticks: list[int]) -> Axes:
@@ -73,6 +69,4 @@ def _walls(panel: Panel, coach: Coach) -> None:
         for name, box in boxes.items():
             if shows(coach, panel.view, box) and panel.view.name != "roof":
                 at_wall = kind != "partition" and box.y0 != box.y1
-                shape = panel.draw(thick(box, panel, 0.9), look, 3 if at_wall else 3.2, f"{kind}-{name}")
-                if kind == "door":
-                    shape.set_linestyle((0, (5, 1.2)))
+                panel.draw(thick(box, panel, 0.9), look, 3 if at_wall else 3.2, f"{kind}-{name}")

@@ -7,13 +7,14 @@ from matplotlib.axes import Axes
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Leg, Route
-from drawcord.sheets.labels import Flat, Patch
+from drawcord.sheets.labels import Patch
 from drawcord.sheets.lanes import Stretch, set_apart
 from drawcord.sheets.marks import Symbol, draw_symbol
 from drawcord.sheets.panel import Panel
+from drawcord.sheets.segments import Flat
 from drawcord.sheets.style import CABLE, CABLE_WIDTH, SEEN_THROUGH
 from drawcord.sheets.tags import LEG_TAG, put_tag
-from drawcord.sheets.views import owns
+from drawcord.sheets.views import owns, shell_of
 
 APART = 1.2  # mm of paper between stretches that run together
 UPRIGHT = Symbol("o", 3.6, "white", 1.1)
@@ -31,7 +32,8 @@ def draw_cable(panel: Panel, coach: Coach, route: Route) -> Axes:
         for start, end in pairwise(leg.points)
         if panel.view.flat(start) != panel.view.flat(end)
     ]
-    drawn = list(zip(stretches, set_apart(stretches, APART * panel.scale), strict=True))
+    shell = shell_of(panel.view, coach)
+    drawn = list(zip(stretches, set_apart(stretches, APART * panel.scale, shell), strict=True))
     for stretch, points in drawn:
         _draw(panel, stretch, points)
     for number, leg in enumerate(route.legs, start=1):
@@ -40,7 +42,8 @@ def draw_cable(panel: Panel, coach: Coach, route: Route) -> Axes:
     for number, leg in enumerate(route.legs, start=1):
         own = [points for stretch, points in drawn if stretch.leg == number and stretch.own]
         wishes = _along([[panel.at(point) for point in points] for points in own])
-        anchors = wishes or [panel.at(panel.view.flat(point)) for point in _end_on(panel, coach, leg)]
+        middles = [panel.at(middle) for middle in _middles(own)]
+        anchors = [*middles, *(panel.at(panel.view.flat(point)) for point in _end_on(panel, coach, leg))]
         if anchors:
             put_tag(panel.page, panel.board, str(number), LEG_TAG, wishes, anchors[0])
     return panel.ax
@@ -72,6 +75,13 @@ def _end_on(panel: Panel, coach: Coach, leg: Leg) -> list[Point]:
         if end_on and run > SHORT and owns(coach, panel.view, start, end):
             found.append(start)
     return found
+
+
+def _middles(pieces: list[list[Flat]]) -> list[Flat]:
+    """The middles of the straights of a leg, that of the longest first."""
+    straights = [pair for points in pieces for pair in pairwise(points)]
+    straights.sort(key=lambda pair: -abs(pair[0][0] - pair[1][0]) - abs(pair[0][1] - pair[1][1]))
+    return [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in straights]
 
 
 def _along(pieces: list[list[Flat]]) -> list[Flat]:

@@ -1,72 +1,139 @@
 """The candidates of one cable side by side: a small plan and section each, and their figures under them."""
 
 import math
+from collections.abc import Sequence
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Answer, Candidate
+from drawcord.sheets import marks, style
 from drawcord.sheets import page as sheet
-from drawcord.sheets.labels import Flat
-from drawcord.sheets.mini import draw_small, small_views
-from drawcord.sheets.panel import fitting_scale, stack
-from drawcord.sheets.style import HEAD, INK, MARGIN, RULE, SMALL, house_style
+from drawcord.sheets.cautions import cautions
+from drawcord.sheets.lengths import length
+from drawcord.sheets.listing import SWATCH, Draw, sample, symbols
+from drawcord.sheets.mini import draw_small, small_views, stretch_x
+from drawcord.sheets.panel import EDGE, fitting_scale, stack
+from drawcord.sheets.segments import Flat
+from drawcord.sheets.style import HEAD, INK, LOOKS, MARGIN, RULE, SMALL, house_style
 from drawcord.sheets.tables import DROP, figure_named
-from drawcord.sheets.text import line_height, wrap, write
-from drawcord.sheets.views import span_x
-from drawcord.words.units import format_length, format_minutes
+from drawcord.sheets.text import line_height, text_width, wrap, write
+from drawcord.sheets.views import View
+from drawcord.words.finding import Finding
+from drawcord.words.units import format_minutes
 
-MOST_CARDS = 6  # on a page, in one row up to three, else in two
+MOST_CARDS = 6  # on a sheet, in one row up to three, else in two
 GAP = 4.0
-MOST = 6  # lines of words under the figures of a card
+FEW_LINES = 8  # of words under the figures of a card; where any has more, a sheet has one row
 STEP = line_height(SMALL)
+RULER = 4.0  # mm under the pictures
+Groups = tuple[tuple[View, ...], ...]  # views that stand one under another, groups of them side by side
 
 
 def candidates_sheets(coach: Coach, answer: Answer, units: str = "mm") -> list[Figure]:
-    """Draw the candidates of a cable, six to a lying A4 sheet; none gives an empty list."""
-    starts = range(0, len(answer.candidates), MOST_CARDS)
-    pages = [answer.candidates[start : start + MOST_CARDS] for start in starts]
-    numbers = [f", sheet {number} of {len(pages)}" if len(pages) > 1 else "" for number in range(1, len(pages) + 1)]
+    """Draw the candidates of a cable, up to six to a lying A4 sheet; none gives an empty list."""
+    width = _card_width(MOST_CARDS // 2)
+    long = any(len(_words(candidate, width)) > FEW_LINES for candidate in answer.candidates)
+    most = MOST_CARDS // 2 if long else MOST_CARDS
+    starts = range(0, len(answer.candidates), most)
+    classes = [coach.job.cables[answer.cable].carries] if coach.job else []
+    said = cautions(classes, [candidate.route for candidate in answer.candidates])
     with house_style():
-        return [_page(coach, answer, *each, units) for each in zip(pages, numbers, strict=True)]
+        sheets = [_sheet(coach, answer, answer.candidates[start : start + most], units, said) for start in starts]
+        for number, (_, page) in enumerate(sheets, start=1):
+            if len(sheets) > 1:
+                sheet.number_sheet(page, number, len(sheets))
+    return [figure for figure, _ in sheets]
 
 
-def _page(coach: Coach, answer: Answer, shown: tuple[Candidate, ...], number: str, units: str) -> Figure:
+def _card_width(across: int) -> float:
+    return (style.A4[1] - 2 * MARGIN - (across - 1) * GAP) / across
+
+
+def _sheet(
+    coach: Coach, answer: Answer, shown: tuple[Candidate, ...], units: str, said: Sequence[Finding]
+) -> tuple[Figure, Axes]:
     figure, page = sheet.new_page(upright=False)
-    title = f"{answer.cable}: {answer.start} to {answer.end}, candidates{number}"
+    title = f"{answer.cable}: {answer.start} to {answer.end}, candidates"
     bottom, above = ("street", "curb") if coach.street_is_left else ("curb", "street")
-    look = f"Front on the left; from above, the {bottom} side is below and the {above} side above."
-    top = sheet.head(page, title, [f"{coach.rig.name}. {answer.guarantee}", look]) - 1.0
+    look = (
+        f"Front on the left; from above, the {bottom} side is below and the {above} side above."
+        " Under the pictures stand distances from the front."
+    )
+    top = sheet.head(page, title, [f"{coach.rig.name}. {answer.guarantee}", look])
+    top = _key(page, top, shown) - 1.0
     rows = 1 if len(shown) <= MOST_CARDS // 2 else 2
     across = -(-len(shown) // rows)
-    width = (sheet.paper(page)[0] - 2 * MARGIN - (across - 1) * GAP) / across
-    height = (top - sheet.foot(page) - (rows - 1) * GAP) / rows
+    width = _card_width(across)
+    height = (top - sheet.foot(page, said) - (rows - 1) * GAP) / rows
     words = [_words(candidate, width) for candidate in shown]
     texts = (len(facts(shown[0], units)) / 2 + max(map(len, words))) * STEP + 2.0
-    pictures = height - line_height(HEAD) - 0.8 - texts
-    scale = fitting_scale(small_views(coach), span_x(coach), width, pictures)
+    pictures = height - line_height(HEAD) - 0.8 - texts - RULER
+    span = stretch_x(coach, answer)
+    groups, scale = _arranged(small_views(coach), span, width, pictures)
     for index, candidate in enumerate(shown):
         down, along = divmod(index, across)
-        corner = (MARGIN + along * (width + GAP), top - down * (height + GAP))
-        low = _pictures(figure, page, coach, candidate, corner, width, scale)
-        _text(page, facts(candidate, units), words[index], (corner[0], low), width)
-    return figure
+        x, y = MARGIN + along * (width + GAP), top - down * (height + GAP)
+        page.plot([x, x + width], [y, y], color=INK, linewidth=1.2)
+        write(page, x, y - 0.8, f"{candidate.id}, {candidate.offered_as}", size=HEAD, bold=True)
+        corner = (x, y - 0.8 - line_height(HEAD))
+        low = min(
+            _pictures(figure, page, coach, candidate, views, span, (left, corner[1]), scale, units)
+            for views, left in zip(groups, (x, x + (width + GAP) / 2), strict=False)
+        )
+        _text(page, facts(candidate, units), words[index], (x, low), width)
+    return figure, page
+
+
+def _arranged(shown: tuple[View, View], span: tuple[int, int], width: float, height: float) -> tuple[Groups, int]:
+    """The two views under one another or side by side, as makes them larger, and their scale 1:n."""
+    stacked = fitting_scale(shown, span, width, height)
+    beside = max(fitting_scale((view,), span, (width - GAP) / 2, height) for view in shown)
+    return ((shown,), stacked) if stacked <= beside else (((shown[0],), (shown[1],)), beside)
 
 
 def _pictures(
-    figure: Figure, page: Axes, coach: Coach, candidate: Candidate, corner: Flat, width: float, scale: int
+    figure: Figure,
+    page: Axes,
+    coach: Coach,
+    candidate: Candidate,
+    shown: tuple[View, ...],
+    span: tuple[int, int],
+    corner: Flat,
+    scale: int,
+    units: str,
 ) -> float:
-    """The name of a candidate, its plan and its section under `corner`; returns where they end."""
-    x, y = corner
-    page.plot([x, x + width], [y, y], color=INK, linewidth=1.2)
-    write(page, x, y - 0.8, f"{candidate.id}, {candidate.offered_as}", size=HEAD, bold=True)
-    y -= 0.8 + line_height(HEAD)
-    for panel in stack(figure, page, small_views(coach), span_x(coach), (x, y), scale):
+    """Views of a candidate under one another from `corner`, and the ruler; returns where they end."""
+    for panel in stack(figure, page, shown, span, corner, scale):
         draw_small(panel, coach, candidate.route)
-        write(page, x, panel.board.bounds.y1 + 0.4, panel.view.title, size=SMALL, va="bottom")
-        y = panel.board.bounds.y0
-    return y - 0.6
+        write(page, corner[0], panel.board.bounds.y1 + 0.4, panel.view.title, size=SMALL, va="bottom")
+    ticks = [tick for tick in sheet.ticks(coach, units) if span[0] <= tick <= span[1]]
+    return sheet.ruler(page, coach, [(tick, panel.at((tick, 0))[0]) for tick in ticks], panel.corner[1] - EDGE, units)
+
+
+def _key(page: Axes, y: float, shown: tuple[Candidate, ...]) -> float:
+    """What the signs in the pictures mean, in lines; returns where they end."""
+    signs: list[tuple[Draw, str]] = [
+        (symbols(*marks.START), "start"),
+        (symbols(*marks.END), "end"),
+        (symbols(*marks.ROOF_HOLE), "hole through the roof"),
+        (symbols(*marks.INNER_HOLE), "hole inside"),
+        (symbols(*marks.JOINED), "joint"),
+        (sample(style.OBSTACLE), "obstacle on the roof"),
+        (sample(style.SWEEP), "swept by a moving part"),
+    ]
+    kinds = {leg.kind for candidate in shown for leg in candidate.route.legs}
+    signs += [(sample(look), kind) for kind, look in LOOKS.items() if kind in kinds - {"roof", "room"}]
+    x = MARGIN
+    for draw, meaning in signs:
+        wide = SWATCH[0] + 1.0 + text_width(meaning, SMALL)
+        if x + wide > sheet.paper(page)[0] - MARGIN:
+            x, y = MARGIN, y - STEP - 0.6
+        draw(page, x, y - 0.3)
+        write(page, x + SWATCH[0] + 1.0, y - 0.3 - SWATCH[1] / 2, meaning, size=SMALL, va="center")
+        x += wide + GAP
+    return y - STEP - 0.6
 
 
 def _text(page: Axes, pairs: list[tuple[str, str]], words: tuple[str, ...], corner: Flat, width: float) -> None:
@@ -83,11 +150,10 @@ def _text(page: Axes, pairs: list[tuple[str, str]], words: tuple[str, ...], corn
 
 
 def _words(candidate: Candidate, width: float) -> tuple[str, ...]:
-    """The way, what it is best at, what needs consent and why it ranks there, in at most MOST lines."""
+    """The way, what it is best at, what needs consent and why it ranks there, in lines."""
     best = f"Best at: {', '.join(candidate.best_at)}. " if candidate.best_at else ""
     ask = "".join(f"Ask the owner first: {consent}. " for consent in candidate.route.consents)
-    lines = wrap(f"{' > '.join(candidate.route.spaces)}. {best}{ask}{candidate.reason}", width, SMALL)
-    return lines if len(lines) <= MOST else (*lines[: MOST - 1], "… see the comparison")
+    return wrap(f"{' > '.join(candidate.route.spaces)}. {best}{ask}{candidate.reason}", width, SMALL)
 
 
 def facts(candidate: Candidate, units: str) -> list[tuple[str, str]]:
@@ -99,11 +165,11 @@ def facts(candidate: Candidate, units: str) -> list[tuple[str, str]]:
     chance = f", {100 * math.exp(-criteria.doubt / 1e6):.0f} % clear" if criteria.doubt else ""
     reach = "" if route.reachable else ", out of reach"
     return [
-        ("length", format_length(criteria.length, units)),
-        ("in sight", format_length(criteria.in_sight, units)),
+        ("length", length(criteria.length, units)),
+        ("in sight", length(criteria.in_sight, units)),
         ("roof, inner holes", f"{criteria.roof_holes}, {criteria.inner_holes}"),
         ("work", format_minutes(criteria.seconds)),
-        ("cut, a core", format_length(route.cut_length[1], units)),
+        ("cut, a core", length(route.cut_length[1], units)),
         ("unproven places", f"{len(route.unproven)}{chance}"),
         ("joints", f"{len(route.joints)}{reach}"),
         ("drop", drop),

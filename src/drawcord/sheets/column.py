@@ -8,10 +8,10 @@ from drawcord.routes.route import Route
 from drawcord.sheets.backdrop import draw_backdrop
 from drawcord.sheets.cable import draw_cable
 from drawcord.sheets.key import Key
-from drawcord.sheets.labels import Flat
 from drawcord.sheets.marks import draw_marks, tag_marks
 from drawcord.sheets.page import front_arrow, ruler, scale_bar, ticks
 from drawcord.sheets.panel import EDGE, GUTTER, Panel, fitting_scale, stack
+from drawcord.sheets.segments import Flat
 from drawcord.sheets.solids import draw_moving, draw_openings, draw_spaces, draw_things
 from drawcord.sheets.style import A4, MARGIN, SMALL
 from drawcord.sheets.tags import tag_spaces, tag_things

@@ -1,16 +1,17 @@
-"""Where each hole is, as a tape finds it."""
+"""Where each hole is, as a tape finds it, and where to drill it from."""
 
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Hole, Route
-from drawcord.sheets.tables import Rows, headed, length
+from drawcord.sheets.lengths import bore, length
+from drawcord.sheets.tables import Rows, headed
 
 
 def holes_table(coach: Coach, route: Route, units: str | None = None) -> Rows:
     """One row a hole.
 
-    Along from the front of the vehicle; across from the nearer wall's inside, or from the roof's edge for a
-    roof hole; up from the floor there; and from the two nearest faces of a space that it opens into.
+    Along from the front of the vehicle; across from the nearer wall's inside, or from the roof's edge for a roof
+    hole; each face up from the floor there; and from the two nearest faces of a space that it opens into.
     """
     header = [
         "hole",
@@ -18,48 +19,64 @@ def holes_table(coach: Coach, route: Route, units: str | None = None) -> Rows:
         "to",
         headed("diameter", units),
         headed("from front", units),
-        headed("from side", units),
-        "side",
-        headed("above floor", units),
-        "from its faces",
+        headed("across", units),
+        "across from",
+        headed("above floor, near face", units),
+        headed("above floor, far face", units),
+        headed("from the faces of", units),
+        "drill from",
         "standing",
     ]
     return [header, *(_row(coach, number, hole, units) for number, hole in enumerate(route.holes, start=1))]
 
 
 def short(rows: Rows) -> Rows:
-    """The table as a sheet has room for: both spaces in one column, the distance across with its side."""
-    merged = [
-        [hole, f"{start} > {end}", wide, front, f"{across} {side}", up, faces]
-        for hole, start, end, wide, front, across, side, up, faces, _ in rows
-    ]
-    merged[0][4] = rows[0][5]
-    return merged
+    """The table as a sheet has room for: what belongs together in one column, a height for each face if they differ."""
+    merged = []
+    for hole, start, end, wide, front, across, edge, up, far, faces, drill, _ in rows:
+        heights = up if up == far else f"{up} > {far}"
+        merged.append([hole, f"{start} > {end}", wide, front, f"{across} from {edge}", heights, faces, drill])
+    across, height = rows[0][5], rows[0][7].replace(", near face", "")
+    return [[*merged[0][:4], across, height, *merged[0][6:]], *merged[1:]]
 
 
 def _row(coach: Coach, number: int, hole: Hole, units: str | None) -> list[str]:
-    x, y, z = hole.near
-    side, across = from_side(coach, y, on_roof=hole.kind == "roof")
+    x, y, _ = hole.near
+    edge, across = from_edge(coach, y, on_roof=hole.kind == "roof")
     return [
         f"H{number}",
         *hole.between,
-        length(hole.diameter, units),
+        bore(hole.diameter, units),
         length(x - coach.bounds[0], units),
         length(across, units),
-        side,
-        length(z - coach.levels.at("floor", x, x), units),
+        edge,
+        *(length(z - coach.levels.at("floor", x, x), units) for _, _, z in (hole.near, hole.far)),
         _within(coach, hole, units),
+        drill_from(coach, hole),
         hole.standing,
     ]
 
 
-def from_side(coach: Coach, y: int, *, on_roof: bool) -> tuple[str, int]:
+def from_edge(coach: Coach, y: int, *, on_roof: bool) -> tuple[str, int]:
     """The nearer side and how far it is [mm]: the roof's edge on the roof, else the inside of the wall."""
     _, _, y0, y1 = coach.bounds
     inset = 0 if on_roof else coach.rig.shell.wall
     left, right = y - y0 - inset, y1 - inset - y
     on_left = left <= right
-    return "street" if on_left == coach.street_is_left else "curb", min(left, right)
+    side = "street" if on_left == coach.street_is_left else "curb"
+    return f"{side} {'roof edge' if on_roof else 'wall inside'}", min(left, right)
+
+
+def drill_from(coach: Coach, hole: Hole) -> str:
+    """The space from which to drill: the one that opens soonest; of equals, and if neither opens, the less hidden."""
+
+    def trouble(name: str) -> tuple[bool, int, bool]:
+        space = coach.spaces[name]
+        opening = [opening.seconds for opening in coach.openings.values() if opening.into == name]
+        stood_in = space.kind in ("roof", "room")
+        return not (opening or stood_in), 0 if stood_in else min(opening, default=0), space.hidden
+
+    return min(hole.between, key=trouble)
 
 
 def _within(coach: Coach, hole: Hole, units: str | None) -> str:
@@ -68,11 +85,11 @@ def _within(coach: Coach, hole: Hole, units: str | None) -> str:
     name, point = hole.between[left_roof], (hole.near, hole.far)[left_roof]
     box = coach.spaces[name].box
     deep = [abs(far - near) for far, near in zip(hole.far, hole.near, strict=True)]
-    bore = max(range(3), key=lambda axis: (deep[axis], point[axis] in box.span(axis)))
+    bored = max(range(3), key=lambda axis: (deep[axis], point[axis] in box.span(axis)))
     left, right = ("street", "curb") if coach.street_is_left else ("curb", "street")
     words = (("forward", "aft"), (left, right), ("lower", "upper"))
-    faces = [_nearer(point, axis, box.span(axis), words[axis]) for axis in range(3) if axis != bore]
-    return ", ".join(f"{length(far, units)} {face}" for far, face in faces)
+    faces = [_nearer(point, axis, box.span(axis), words[axis]) for axis in range(3) if axis != bored]
+    return f"{name}: " + ", ".join(f"{length(far, units)} {face}" for far, face in faces)
 
 
 def _nearer(point: Point, axis: int, span: tuple[int, int], words: tuple[str, str]) -> tuple[int, str]:

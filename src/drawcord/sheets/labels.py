@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from drawcord.sheets.segments import Flat, passes, cross
+from drawcord.sheets.segments import Flat, cross, passes
 
 AIR = 0.25  # kept free around each tag
 OVER_TAG, OVER_LEADER = 6.0, 5.0  # mm of leader that it is worth not to draw a leader over these

@@ -1,28 +1,30 @@
 """What stands beside the drawings: signs, spaces with their numbers, things with their letters."""
 
-from matplotlib.axes import Axes
-
 from drawcord.coach.coach import Coach
 from drawcord.sheets import marks, style
 from drawcord.sheets.cable import UPRIGHT
+from drawcord.sheets.flow import COLUMN
 from drawcord.sheets.key import Key, listed, spaces_by_kind, things_by_section
-from drawcord.sheets.labels import Patch
 from drawcord.sheets.listing import Listing, sample, stroke, symbols
+from drawcord.sheets.segments import Flat
 from drawcord.sheets.style import LOOKS
 
 SIZES = (7.5, 7.0, 6.5, style.SMALL)  # of type; the largest with which all fits is taken
 
 
-def draw_legend(page: Axes, area: Patch, coach: Coach, key: Key, *, route: bool) -> None:
-    """Fill an area of the page; `route` asks for the signs of a route too."""
+def legend(coach: Coach, key: Key, area: Flat, *, route: bool) -> Listing:
+    """The key for an area of this width and height [mm] in the largest type with which it fits, else the smallest.
+
+    `route` asks for the signs of a route too.
+    """
     for size in SIZES:
-        listing = Listing(area.x1 - area.x0, size)
+        listing = Listing(min(area[0], COLUMN), size)
         _signs(listing, route=route)
         _spaces(listing, coach, key)
         _things(listing, coach, key)
-        if listing.height <= area.y1 - area.y0:
+        if listing.height <= area[1]:
             break
-    listing.draw(page, area.x0, area.y1, area.y0)
+    return listing
 
 
 def _signs(listing: Listing, *, route: bool) -> None:
@@ -36,6 +38,10 @@ def _signs(listing: Listing, *, route: bool) -> None:
         listing.sign(symbols(*marks.JOINED), "J1: joint between two pieces")
         listing.sign(symbols(*marks.START), "where the cable starts")
         listing.sign(symbols(*marks.END), "where it ends")
+    listing.sign(sample(style.DOOR), "door")
+    listing.sign(sample(style.WINDOW), "window")
+    listing.sign(sample(style.PARTITION), "partition")
+    listing.sign(sample(style.hung(LOOKS["cabinet"])), "in the cabin: hangs above the counter")
     listing.sign(sample(style.GHOST), "on the roof: floor to ceiling below")
     listing.sign(sample(style.DRAWN), "moving part where it is drawn")
     listing.sign(sample(style.MOVED), "where it moves")

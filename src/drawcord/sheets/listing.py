@@ -7,6 +7,7 @@ from typing import NamedTuple
 from matplotlib.axes import Axes
 from matplotlib.patches import Rectangle
 
+from drawcord.sheets.labels import Patch
 from drawcord.sheets.marks import Symbol
 from drawcord.sheets.page import heading
 from drawcord.sheets.style import BODY, CABLE, POINT, Dashes, Look
@@ -37,15 +38,20 @@ class Listing:
         """How high all rows are together [mm]."""
         return sum(row.height for row in self.rows)
 
-    def draw(self, page: Axes, x: float, y: float, floor: float) -> None:
-        """Draw the rows as far as they stand above `floor` [mm]; say how many do not."""
+    def pour(self, page: Axes, area: Patch, onward: str, least: int) -> tuple[float, "Listing | None"]:
+        """Draw as many rows as fit into the area from its top, but at least `least`; see flow.Block."""
+        y = area.y1
         for index, row in enumerate(self.rows):
-            left = len(self.rows) - index
-            if y - row.height - (self.step if left > 1 else 0) < floor:
-                write(page, x, y, f"… and {left} more lines: see the rig's sheet", size=self.size)
-                return
-            row.draw(page, x, y)
+            last = index + 1 == len(self.rows)
+            if index >= least and y - row.height - (0 if last else self.step) < area.y0:
+                write(page, area.x0, y, onward, size=self.size)
+                rest = Listing(self.width, self.size)
+                rest.head("Key, continued")
+                rest.rows += self.rows[index:]
+                return area.y0, rest
+            row.draw(page, area.x0, y)
             y -= row.height
+        return y, None
 
     def head(self, title: str) -> None:
         """Add a heading."""

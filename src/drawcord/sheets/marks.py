@@ -7,13 +7,13 @@ from matplotlib.axes import Axes
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Route
-from drawcord.sheets.holes import from_side
+from drawcord.sheets.holes import from_edge
 from drawcord.sheets.labels import Patch
+from drawcord.sheets.lengths import length
 from drawcord.sheets.panel import Panel
 from drawcord.sheets.style import CABLE, JOINT, POINT
 from drawcord.sheets.tags import END_TAG, HOLE_TAG, TagLook, put_tag
 from drawcord.sheets.views import owns
-from drawcord.words.units import format_length
 
 
 class Symbol(NamedTuple):
@@ -25,9 +25,9 @@ class Symbol(NamedTuple):
     edge: float
 
 
-FRAME = Symbol("s", 5.2, "white", 1.0)
-ROOF_HOLE = (FRAME, Symbol("x", 5.2, CABLE, 1.0))
-INNER_HOLE = (FRAME, Symbol("+", 5.2, CABLE, 1.0))
+FRAME = Symbol("s", 6.4, "white", 0.8)
+ROOF_HOLE = (FRAME, Symbol("x", 3.6, CABLE, 0.9))
+INNER_HOLE = (FRAME, Symbol("+", 4.4, CABLE, 0.9))
 JOINED = (Symbol("D", 4.2, JOINT, 0.9),)
 START, END = (Symbol("^", 5.5, CABLE, 0.8),), (Symbol("v", 5.5, CABLE, 0.8),)
 
@@ -55,7 +55,9 @@ def marks_of(coach: Coach, route: Route) -> list[Mark]:
         symbols = ROOF_HOLE if hole.kind == "roof" else INNER_HOLE
         x, y, z = ((a + b) // 2 for a, b in zip(hole.near, hole.far, strict=True))
         name = f"H{number}"
-        marks.append(Mark(f"hole-{name}", name, HOLE_TAG, symbols, (x, y, z), (hole.near, hole.far)))
+        outside = max(hole.near, hole.far, key=lambda point: point[2])  # of the roof: a plan below shows no hole in it
+        homes = (outside,) if hole.kind == "roof" else (hole.near, hole.far)
+        marks.append(Mark(f"hole-{name}", name, HOLE_TAG, symbols, (x, y, z), homes))
     for number, joint in enumerate(route.joints, start=1):
         name = f"J{number}"
         marks.append(Mark(f"joint-{name}", name, HOLE_TAG, JOINED, joint.point, (joint.point,)))
@@ -84,9 +86,8 @@ def tag_marks(panel: Panel, coach: Coach, marks: list[Mark], units: str) -> None
     for mark in marks:
         text = mark.tag
         if panel.view.name == "roof" and mark.symbols == ROOF_HOLE:
-            side, across = from_side(coach, mark.at[1], on_roof=True)
-            front = format_length(mark.at[0] - coach.bounds[0], units)
-            text += f": {front} from front, {format_length(across, units)} from {side} edge"
+            edge, across = from_edge(coach, mark.at[1], on_roof=True)
+            text += f": {length(mark.at[0] - coach.bounds[0], units)} from front,\n{length(across, units)} from {edge}"
         put_tag(panel.page, panel.board, text, mark.look, (), panel.at(panel.view.flat(mark.at)))
 
 

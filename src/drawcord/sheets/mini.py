@@ -1,20 +1,33 @@
-"""A route small: one plan and one section, all levels seen through, no tags."""
+"""A route small: one plan and one section of the stretch that the candidates use, all levels seen through."""
 
 from itertools import pairwise
 
 from matplotlib.axes import Axes
 
+from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
-from drawcord.routes.route import Route
+from drawcord.routes.route import Answer, Route
 from drawcord.sheets import style
 from drawcord.sheets.backdrop import draw_shell
 from drawcord.sheets.lanes import Stretch, set_apart
+from drawcord.sheets.marks import END, INNER_HOLE, JOINED, ROOF_HOLE, START, Symbol
 from drawcord.sheets.panel import Panel
+from drawcord.sheets.segments import Flat
 from drawcord.sheets.style import LOOKS, Look
-from drawcord.sheets.views import View, views
+from drawcord.sheets.views import View, shell_of, span_x, views
 
-APART = 1.0  # mm of paper between stretches that run together
+APART = 1.3  # mm of paper between stretches that run together
+NEAR = 1.5  # mm of paper within which a symbol would hide another
+AROUND = 400  # mm shown before and behind what the routes use
 FAINT = Look("none", "", "#c4bfb4", width=0.4)
+
+
+def stretch_x(coach: Coach, answer: Answer) -> tuple[int, int]:
+    """The stretch along the vehicle that any candidate uses, with a margin [mm]."""
+    routes = [candidate.route for candidate in answer.candidates]
+    xs = [x for route in routes for leg in route.legs for x, _, _ in leg.points]
+    low, high = span_x(coach)
+    return max(low, min(xs) - AROUND), min(high, max(xs) + AROUND)
 
 
 def small_views(coach: Coach) -> tuple[View, View]:
@@ -39,11 +52,11 @@ def draw_small(panel: Panel, coach: Coach, route: Route) -> Axes:
         panel.draw(part.drawn, style.SWEEP, 5)
     for obstacle in coach.obstacles.values():
         panel.draw(obstacle.box, style.OBSTACLE._replace(width=0.4), 5)
-    _run(panel, route)
+    _run(panel, coach, route)
     return panel.ax
 
 
-def _run(panel: Panel, route: Route) -> None:
+def _run(panel: Panel, coach: Coach, route: Route) -> None:
     flat = panel.view.flat
     stretches = [
         Stretch(number, flat(start), flat(end), own=True)
@@ -51,13 +64,23 @@ def _run(panel: Panel, route: Route) -> None:
         for start, end in pairwise(leg.points)
         if flat(start) != flat(end)
     ]
-    for points in set_apart(stretches, APART * panel.scale):
+    for points in set_apart(stretches, APART * panel.scale, shell_of(panel.view, coach)):
         xs, ys = zip(*points, strict=True)
         panel.ax.plot(xs, ys, color="white", linewidth=2.6, zorder=8, solid_capstyle="round")
         panel.ax.plot(xs, ys, color=style.CABLE, linewidth=1.3, zorder=9, solid_capstyle="round")
-    marks = [(hole.near, "x" if hole.kind == "roof" else "+", 4.5) for hole in route.holes]
-    marks += [(joint.point, "D", 2.8) for joint in route.joints]
-    marks += [(route.legs[0].points[0], "^", 4.0), (route.legs[-1].points[-1], "v", 4.0)]
-    for point, marker, size in marks:
+    shown: list[Flat] = []
+    for point, symbols in _marks(route):
         x, y = flat(point)
-        panel.ax.plot(x, y, marker=marker, markersize=size, color=style.CABLE, markeredgewidth=1.0, zorder=10)
+        if all(max(abs(x - a), abs(y - b)) > NEAR * panel.scale for a, b in shown):
+            shown.append((x, y))
+            for symbol in symbols:
+                (mark,) = panel.ax.plot(x, y, marker=symbol.sign, markersize=symbol.size, color=style.CABLE, zorder=10)
+                mark.set(markerfacecolor=symbol.fill, markeredgewidth=symbol.edge)
+
+
+def _marks(route: Route) -> list[tuple[Point, tuple[Symbol, ...]]]:
+    """Symbols by place, those first that are drawn where several coincide."""
+    ends = [(route.legs[0].points[0], START), (route.legs[-1].points[-1], END)]
+    holes = [(hole.near, ROOF_HOLE if hole.kind == "roof" else INNER_HOLE) for hole in route.holes]
+    holes.sort(key=lambda mark: mark[1] is not ROOF_HOLE)
+    return [*ends, *holes, *((joint.point, JOINED) for joint in route.joints)]

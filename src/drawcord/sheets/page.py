@@ -1,21 +1,18 @@
 """A sheet of paper: its figure, the overlay on which text is written in mm, and what every sheet carries."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 from matplotlib.patches import Polygon, Rectangle
 
 from drawcord.coach.coach import Coach
+from drawcord.sheets.lengths import length
 from drawcord.sheets.style import A4, BODY, HEAD, INK, MARGIN, SMALL, TITLE
 from drawcord.sheets.text import line_height, text_width, wrap, write
-from drawcord.words.units import format_length
+from drawcord.words.finding import Finding
 
-CAUTION = (
-    "CAUTION. Drawn from a sketch, not from a survey. Before any hole: disconnect power and gas, look"
-    " behind the face, probe for framing, tanks, ducts, water and gas lines and wiring."
-    " Measure again on the vehicle."
-)
+NUMBER = 24.0  # mm in the upper right corner, for the number of the sheet
 
 
 def new_page(*, upright: bool) -> tuple[Figure, Axes]:
@@ -49,17 +46,25 @@ def head(page: Axes, title: str, lines: list[str]) -> float:
     """Title and the lines under it, closed by a rule; returns the height [mm] at which the sheet goes on."""
     width, height = paper(page)
     room = width - 2 * MARGIN
-    y = write_lines(page, MARGIN, height - MARGIN, wrap(title, room, TITLE, bold=True), size=TITLE, bold=True)
+    titles = wrap(title, room - NUMBER, TITLE, bold=True)
+    y = write_lines(page, MARGIN, height - MARGIN, titles, size=TITLE, bold=True)
     for line in lines:
         y = write_lines(page, MARGIN, y, wrap(line, room, HEAD), size=HEAD)
     page.plot([MARGIN, width - MARGIN], [y, y], color=INK, linewidth=0.8)
     return y - 1.0
 
 
-def foot(page: Axes) -> float:
-    """The caution along the lower edge; returns the height [mm] above which the sheet is free."""
+def number_sheet(page: Axes, number: int, count: int) -> None:
+    """Write in the upper right corner which sheet of several this is."""
+    width, height = paper(page)
+    write(page, width - MARGIN, height - MARGIN - 1.0, f"sheet {number} of {count}", size=HEAD, ha="right")
+
+
+def foot(page: Axes, cautions: Sequence[Finding]) -> float:
+    """The cautions along the lower edge; returns the height [mm] above which the sheet is free."""
     width, _ = paper(page)
-    lines = wrap(CAUTION, width - 2 * MARGIN - 4, SMALL, bold=True)
+    text = " ".join(["CAUTION.", *(caution.sentence for caution in cautions)])
+    lines = wrap(text, width - 2 * MARGIN - 4, SMALL, bold=True)
     rise = len(lines) * line_height(SMALL) + 1.6
     box = Rectangle((MARGIN, MARGIN), width - 2 * MARGIN, rise, facecolor="#fff4c2", edgecolor=INK)
     box.set_linewidth(0.6)
@@ -78,9 +83,14 @@ def ticks(coach: Coach, units: str) -> list[int]:
 def ruler(page: Axes, coach: Coach, xs: list[tuple[int, float]], y: float, units: str) -> float:
     """Distances from the front under the views: `xs` pairs [mm of coach] with [mm on paper]."""
     style = "m" if units == "mm" else units
+    taken = -1.0  # mm on paper up to which labels stand already
     for tick, x in xs:
         page.plot([x, x], [y - 0.8, y], color=INK, linewidth=0.6)
-        write(page, x, y - 1.0, format_length(tick - coach.bounds[0], style), size=SMALL, ha="center")
+        label = length(tick - coach.bounds[0], style)
+        half = text_width(label, SMALL) / 2
+        if x - half > taken:
+            write(page, x, y - 1.0, label, size=SMALL, ha="center")
+            taken = x + half + 1.0
     return y - 1.2 - line_height(SMALL)
 
 
@@ -92,7 +102,7 @@ def scale_bar(page: Axes, x: float, y: float, scale: int, units: str) -> float:
         box = Rectangle((x + number * part / scale, y - 1.6), part / scale, 1.2, linewidth=0.5)
         box.set(facecolor=shade, edgecolor=INK, gid=f"scale-bar-{number}")
         page.add_patch(box)
-    bar = format_length(round(4 * part), "m" if units == "mm" else units)
+    bar = length(round(4 * part), "m" if units == "mm" else units)
     write(page, x + 4 * part / scale + 1.2, y, f"{bar}   scale 1:{scale} on A4", size=SMALL)
     return y - 3.4
 

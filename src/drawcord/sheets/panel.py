@@ -8,7 +8,8 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
 from drawcord.coach.box import Box
-from drawcord.sheets.labels import Board, Flat, Patch
+from drawcord.sheets.labels import Board, Patch
+from drawcord.sheets.segments import Flat
 from drawcord.sheets.style import SMALL, Look
 from drawcord.sheets.text import line_height
 from drawcord.sheets.views import View

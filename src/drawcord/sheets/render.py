@@ -1,5 +1,6 @@
 """From a figure to bytes: the same figure gives the same bytes on every run."""
 
+from collections.abc import Sequence
 from io import BytesIO
 
 from matplotlib.figure import Figure
@@ -8,7 +9,7 @@ from drawcord.sheets.style import house_style
 
 
 def to_svg(figure: Figure) -> bytes:
-    """The figure as SVG, its text as outlines, without a date."""
+    """The figure as SVG, its text as text, without a date."""
     out = BytesIO()
     with house_style():
         figure.savefig(out, format="svg", metadata={"Date": None, "Creator": "drawcord"})
@@ -21,3 +22,12 @@ def to_png(figure: Figure, dpi: int = 150) -> bytes:
     with house_style():
         figure.savefig(out, format="png", dpi=dpi, metadata={"Software": "drawcord"})
     return out.getvalue()
+
+
+def pictures(stem: str, figures: Sequence[Figure]) -> dict[str, bytes]:
+    """Each figure as SVG and PNG by file name: `stem.svg`, or `stem-1.svg` and on if there are several."""
+    files: dict[str, bytes] = {}
+    for number, figure in enumerate(figures, start=1):
+        name = f"{stem}-{number}" if len(figures) > 1 else stem
+        files |= {f"{name}.svg": to_svg(figure), f"{name}.png": to_png(figure)}
+    return files

@@ -8,6 +8,7 @@ from drawcord.coach.coach import Coach
 from drawcord.plan.plan import Plan
 from drawcord.routes.order import Order
 from drawcord.routes.route import Answer, Candidate, Hole, Joint, Leg
+from drawcord.sheets.cautions import cautions
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding
 
@@ -23,8 +24,15 @@ def compare_document(coach: Coach, answers: Sequence[tuple[Order, Answer]], inpu
         "rig": coach.rig.rig,
         "inputs": [{"file": name, "sha256": digest} for name, digest in inputs],
         "notices": [_finding(finding) for finding in coach.findings],
+        "cautions": [_finding(caution) for caution in cautions_of(answers)],
         "cables": [_answer(order, answer) for order, answer in answers],
     }
+
+
+def cautions_of(answers: Sequence[tuple[Order, Answer]]) -> tuple[Finding, ...]:
+    """The cautions for the cables of a job and all their candidates."""
+    routes = [candidate.route for _, answer in answers for candidate in answer.candidates]
+    return cautions([order.cable.carries for order, _ in answers], routes)
 
 
 def plan_document(plan: Plan, orders: Sequence[Order], inputs: Inputs) -> dict[str, Any]:
@@ -153,7 +161,7 @@ def _finding(finding: Finding) -> dict[str, Any]:
 def _figure(figure: Figure) -> dict[str, Any]:
     return {
         "name": figure.name,
-        "value": round(figure.value, 6),
+        "value": float(f"{figure.value:.6g}"),
         "unit": figure.unit,
         "formula": figure.formula,
         "source": figure.source,

@@ -1,98 +1,101 @@
-"""The sheet of one chosen route: every view from one scale, aligned, with its tables."""
+"""The sheets of one chosen route: every view from one scale, aligned, with its tables."""
 
-from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Candidate, Route
 from drawcord.sheets import page as sheet
+from drawcord.sheets.cautions import cautions
 from drawcord.sheets.column import column_scale, column_width, draw_column
-from drawcord.sheets.grid import PAD, draw_table, natural_widths, table_height
+from drawcord.sheets.flow import GAP, WIDTH, Block, Table, follow, pour
+from drawcord.sheets.grid import PAD, natural_widths
 from drawcord.sheets.holes import holes_table, short
 from drawcord.sheets.key import key_of
 from drawcord.sheets.labels import Patch
-from drawcord.sheets.legend import draw_legend
+from drawcord.sheets.legend import legend
+from drawcord.sheets.lengths import length
 from drawcord.sheets.marks import ends_of
 from drawcord.sheets.style import A4, MARGIN, house_style
-from drawcord.sheets.tables import Rows, columns, findings_table, legs_table, short_legs
-from drawcord.words.units import format_length, format_minutes
+from drawcord.sheets.tables import legs_table, look_out, short_legs
+from drawcord.words.units import format_minutes
 
-GAP = 4.0  # mm between blocks
-WIDTH = A4[0] - 2 * MARGIN
 BESIDE = 90.0  # mm with which the tables stand beside the views instead of under them
-HEADS = 6.5  # mm over and under each table, for its title
-MOST, FEW = 13, 5  # rows of a table of legs or holes, and of findings
-Block = tuple[str, Rows]  # a title and its table
-Column = tuple[float, float, list[Block]]  # where it starts and how wide it is [mm], and what stands in it
+UNDER = 75.0  # mm at most under the views
+RIGHT = A4[0] - MARGIN
+Column = tuple[float, float, list[Table]]  # where it starts and how wide it is [mm], and what stands in it
 
 
-def route_sheet(coach: Coach, candidate: Candidate, units: str = "mm") -> Figure:
-    """Draw a candidate on one upright A4 sheet; `units` is `mm`, `m` or `in`."""
+def route_sheets(coach: Coach, candidate: Candidate, units: str = "mm") -> list[Figure]:
+    """Draw a candidate on upright A4 sheets; `units` is `mm`, `m` or `in`.
+
+    The first has the views and as much of legs, holes, findings and key as fits; what is left goes onto others.
+    """
     route = candidate.route
+    start, end = ends_of(coach, route)
+    title = f"{route.cable}: {start} to {end}"
+    said = cautions([coach.job.cables[route.cable].carries] if coach.job else [], [route])
+    used = frozenset(route.spaces)
+    tables = _tables(coach, route, units)
     with house_style():
+        key = key_of(coach)
         figure, page = sheet.new_page(upright=True)
-        top = sheet.head(page, *_title(coach, candidate, units))
-        low = sheet.foot(page)
-        tables = _tables(coach, route, units)
-        used = frozenset(route.spaces)
+        top, low = sheet.head(page, title, _lines(coach, candidate, units)), sheet.foot(page, said)
         scale = column_scale(coach, used, top - low)
         side = WIDTH - GAP - column_width(coach, scale)
         if side >= BESIDE:
-            lists = _stand(page, [(WIDTH + MARGIN - side, side, tables)], low)
+            columns: list[Column] = [(RIGHT - side, side, tables)]
+            most = top - low - legend(coach, key, (side, 0), route=True).height
         else:
-            low = lists = _stand(page, _in_two(tables), low)
-            scale = column_scale(coach, used, top - low)
-        key = key_of(coach)
+            columns, most = _in_two(tables), UNDER
+        high = low + min(most, max(map(_height, columns)))
+        rest: list[Block] = []
+        for x, width, blocks in columns:
+            rest += pour(page, blocks, [Patch(x, x + width, low, high)], 1)
+        if side < BESIDE:
+            scale = column_scale(coach, used, top - high)
         x = MARGIN + GAP + draw_column(figure, page, coach, key, (MARGIN, top), scale, units, route)
-        draw_legend(page, Patch(x, A4[0] - MARGIN, lists, top), coach, key, route=True)
-        return figure
+        listing = legend(coach, key, (RIGHT - x, top - high), route=True)
+        rest += pour(page, [listing], [Patch(x, RIGHT, high, top)], 1)
+        return follow((figure, page), rest, title, said)
 
 
-def _title(coach: Coach, candidate: Candidate, units: str) -> tuple[str, list[str]]:
-    """The title and the lines under it: where the cable runs and what that takes."""
-    route = candidate.route
-    start, end = ends_of(coach, route)
-    low, likely, high = (format_length(value, units) for value in route.cut_length)
-    criteria = route.criteria
+def _lines(coach: Coach, candidate: Candidate, units: str) -> list[str]:
+    """The lines under the title: which candidate it is, and what it takes."""
+    route, criteria = candidate.route, candidate.route.criteria
+    low, likely, high = (length(value, units) for value in route.cut_length)
     job = f"{coach.job.name}. " if coach.job else ""
     lines = [
         f"{coach.rig.name}. {job}Candidate {candidate.id}, rank {candidate.rank}.",
         (
-            f"Measured {format_length(criteria.length, units)}, of it"
-            f" {format_length(criteria.in_sight, units)} in sight; cut {likely} a core ({low} to {high})."
+            f"Measured {length(criteria.length, units)}, of it {length(criteria.in_sight, units)} in sight;"
+            f" cut {likely} a core ({low} to {high})."
             f" {_counted(criteria.roof_holes, 'roof hole')}, {_counted(criteria.inner_holes, 'inner hole')},"
             f" {_counted(len(route.joints), 'joint')}, {format_minutes(criteria.seconds)} of work."
         ),
     ]
     if route.consents:
         lines.append(f"Ask the owner first: {', '.join(route.consents)}.")
-    return f"{route.cable}: {start} to {end}", lines
+    return lines
 
 
 def _counted(number: int, noun: str) -> str:
     return f"{number} {noun}{'' if number == 1 else 's'}"
 
 
-def _tables(coach: Coach, route: Route, units: str) -> list[Block]:
+def _tables(coach: Coach, route: Route, units: str) -> list[Table]:
     """Legs, and holes and findings where there are any; whole millimetres stand bare under their unit."""
     cells = None if units == "mm" else units
-    legs = short_legs(legs_table(route, cells))
-    holes = short(holes_table(coach, route, cells))
-    findings = columns(findings_table(route), "severity", "place", "finding")
-    tables = [("Legs", _capped(legs, MOST)), ("Holes", _capped(holes, MOST)), ("Look out", _capped(findings, FEW))]
-    return [(title, rows) for title, rows in tables if len(rows) > 1]
+    tables = [
+        Table("Legs", short_legs(legs_table(route, cells))),
+        Table("Holes", short(holes_table(coach, route, cells))),
+        Table("Look out", look_out(route)),
+    ]
+    return [table for table in tables if len(table.rows) > 1]
 
 
-def _capped(rows: Rows, most: int) -> Rows:
-    """The table with no more than `most` rows; how many are left out stands in the last."""
-    if len(rows) <= most + 1:
-        return rows
-    return [*rows[:most], [*[""] * (len(rows[0]) - 1), f"… and {len(rows) - most} more"]]
-
-
-def _in_two(tables: list[Block]) -> list[Column]:
+def _in_two(tables: list[Table]) -> list[Column]:
     """The tables in two columns: legs on the left, holes on the right, the rest where it makes less height."""
-    asked = sum(natural_widths(tables[0][1])) + PAD * len(tables[0][1][0])
+    asked = sum(natural_widths(tables[0].rows)) + PAD * len(tables[0].rows[0])
     left = min(max(asked, 0.3 * WIDTH), 0.5 * WIDTH)
     right = WIDTH - left - GAP
     legs, holes, rest = tables[:1], tables[1:2], tables[2:]
@@ -105,14 +108,4 @@ def _in_two(tables: list[Block]) -> list[Column]:
 
 def _height(column: Column) -> float:
     _, width, tables = column
-    return sum(HEADS + table_height(rows, width) for _, rows in tables)
-
-
-def _stand(page: Axes, across: list[Column], low: float) -> float:
-    """Stand columns of tables on `low` [mm]; returns the height [mm] they reach."""
-    top = low + max(map(_height, across))
-    for x, width, tables in across:
-        y = top
-        for title, rows in tables:
-            y = draw_table(page, x, sheet.heading(page, x, y, title, width), width, rows) - 1.5
-    return top + 1.5
+    return sum(table.height(width) for table in tables)

@@ -6,8 +6,9 @@ from matplotlib.axes import Axes
 
 from drawcord.coach.coach import Coach, Space
 from drawcord.sheets import style
-from drawcord.sheets.labels import Flat, Patch
+from drawcord.sheets.labels import Patch
 from drawcord.sheets.panel import Panel, thick
+from drawcord.sheets.segments import Flat
 from drawcord.sheets.style import LOOKS
 from drawcord.sheets.views import drawing_order, hangs, shows
 
@@ -32,7 +33,7 @@ def draw_spaces(panel: Panel, coach: Coach, used: frozenset[str]) -> Axes:
             tint = look.tint if space.id in used else "none"
             look = look._replace(line=style.GHOST.line, tint=tint, ink=style.GHOST.ink)
         elif panel.view.name == "cabin" and not panel.view.split and hangs(coach, space.box):
-            look = look._replace(line=style.GHOST.line, tint="none", hatch="", width=0.8)
+            look = style.hung(look)
         if space.kind != "room":
             panel.board.avoid(panel.patch(space.box), 0.3)
         panel.draw(space.box, look, 4 + rank / 1000, f"space-{space.id}")
@@ -79,7 +80,7 @@ def draw_things(panel: Panel, coach: Coach) -> Axes:
                 keep = style.KEEP if section is coach.hazards else style.KEEP._replace(ink=style.OBSTACLE.ink)
                 panel.draw(thing.keep, keep, 7)
             panel.draw(thing.box, look, 7.1, f"thing-{name}")
-            panel.board.avoid(panel.patch(thing.box), 0.5 if section is coach.obstructions else 2.0)
+            panel.board.avoid(panel.patch(thing.box), 0.5 if section is coach.obstructions else 5.0)
     return panel.ax
 
 

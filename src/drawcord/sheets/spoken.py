@@ -1,10 +1,12 @@
 """The comparison of a cable's candidates as plain text for a terminal."""
 
-from textwrap import wrap
+from collections.abc import Iterable
 
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Answer, Candidate, NoRoute
+from drawcord.sheets.lines import lines
 from drawcord.sheets.tables import LINE, candidates_table, columns, text_table
+from drawcord.words.finding import Finding
 
 SHOWN = (
     "candidate", "length", "in sight", "roof holes", "inner holes", "work [min]", "chance clear",
@@ -27,6 +29,12 @@ def compare_text(coach: Coach, answer: Answer, units: str = "mm") -> str:
     for sentence in answer.left_out:
         out += _paragraph(f"Left out: {sentence}")
     return "\n".join(out).rstrip() + "\n"
+
+
+def cautions_text(cautions: Iterable[Finding]) -> str:
+    """What has to be said once under all comparisons."""
+    out = [line for caution in cautions for line in _paragraph(f"{caution.place}: {caution.sentence}", "  ")]
+    return "\n".join(["CAUTION", *out]) + "\n"
 
 
 def _no_route(why: NoRoute) -> list[str]:
@@ -53,4 +61,4 @@ def _candidate(candidate: Candidate) -> list[str]:
 
 
 def _paragraph(text: str, indent: str = "") -> list[str]:
-    return wrap(text, LINE, initial_indent=indent, subsequent_indent=" " * len(indent))
+    return lines(text, LINE, indent)

@@ -63,11 +63,20 @@ OBSTRUCTION = Look("#8c8c8c59", "", "#5c5c5c", width=0.5)  # see-through: it lie
 WAY_IN = Look("#ffe26a", "", "#7a6200", width=0.6)
 GHOST = Look("none", "", "#6f6a60", line=(0, (3, 2)), width=0.6)
 
+DOOR = Look("#ffffff", "", "#1a1a1a", line=(0, (5, 1.2)), width=0.7)
+WINDOW = Look("#e8f3f8", "", "#5b7c8d", width=0.6)
+PARTITION = Look("#6e6a62", "", "#6e6a62", width=0.4)
+
 INK, RULE = "#1a1a1a", "#d9d9d9"
 CABLE, CABLE_WIDTH = "#7a0f5c", 1.7
 SEEN_THROUGH = (0, (2.2, 1.6))
 JOINT = "#ffd23f"
 USED_WIDTH = 1.3  # outline of a space the route runs in
+
+
+def hung(look: Look) -> Look:
+    """The look of a space that hangs above the counter, in a plan of what stands below."""
+    return look._replace(line=GHOST.line, tint="none", hatch="", width=0.8)
 
 
 @contextmanager
@@ -77,11 +86,12 @@ def house_style() -> Iterator[None]:
         mpl.rcdefaults()
         mpl.rcParams.update(
             {
-                "font.family": "DejaVu Sans",
+                "font.family": ["DejaVu Sans", "sans-serif"],  # a browser takes the next where one is missing
+                "font.sans-serif": ["DejaVu Sans", "sans-serif"],
                 "hatch.linewidth": 0.35,
                 "lines.solid_capstyle": "butt",
                 "path.simplify": False,
-                "svg.fonttype": "path",
+                "svg.fonttype": "none",  # text stays text: small, and a search finds it
                 "text.hinting": "none",  # text as wide on every device as it was measured
                 "svg.hashsalt": "drawcord",
             }

@@ -7,20 +7,15 @@ under a header with the unit, as a spreadsheet wants them.
 import csv
 import math
 from io import StringIO
-from textwrap import wrap
 
 from drawcord.routes.route import Answer, Candidate, Route
+from drawcord.sheets.lengths import length
+from drawcord.sheets.lines import lines, words
 from drawcord.words.figure import Figure
-from drawcord.words.units import format_length
 
 Rows = list[list[str]]
 DROP = ("voltage drop", "voltage drop of supply")  # the names of the two figures, in V and %
 LINE = 100  # characters of a line on a terminal
-
-
-def length(mm: int, units: str | None) -> str:
-    """A length in a cell; it never breaks, for `1 3/4"` must not be read as `3/4"`."""
-    return format_length(mm, units).replace(" ", "\N{NO-BREAK SPACE}") if units else str(mm)
 
 
 def headed(name: str, units: str | None) -> str:
@@ -63,13 +58,19 @@ def short_legs(rows: Rows) -> Rows:
 def figures_table(route: Route) -> Rows:
     """One row a derived figure, with its working."""
     header = ["figure", "value", "unit", "formula", "source"]
-    return [header, *([f.name, f"{f.value:.10g}", f.unit, f.formula, f.source] for f in route.figures)]
+    return [header, *([f.name, f"{f.value:.6g}", f.unit, f.formula, f.source] for f in route.figures)]
 
 
 def findings_table(route: Route) -> Rows:
     """One row a finding, the worst first."""
     header = ["severity", "place", "finding", "source"]
     return [header, *([f.severity.name.lower(), f.place, f.sentence, f.source] for f in route.findings)]
+
+
+def look_out(route: Route) -> Rows:
+    """The table of findings as a sheet has room for, each with its source in brackets."""
+    header = ["severity", "place", "finding"]
+    return [header, *([f.severity.name.lower(), f.place, f"{f.sentence} [{f.source}]"] for f in route.findings)]
 
 
 def candidates_table(answer: Answer, units: str | None = None) -> Rows:
@@ -140,13 +141,13 @@ def csv_bytes(rows: Rows) -> bytes:
 def text_table(rows: Rows) -> str:
     """Rows as aligned columns, at most 100 characters wide; numbers stand on the right.
 
-    Long cells wrap; a column is narrowed where the most can go before a word breaks.
+    Long cells wrap; a column is narrowed where the most can go before anything breaks that may not.
     """
     by_column = list(zip(*rows, strict=True))
     widths = [max(len(cell) for cell in column) for column in by_column]
-    words = [max(len(word) for cell in column for word in cell.split(" ")) for column in by_column]
+    longest = [max(len(word) for cell in column for word in words(cell)) for column in by_column]
     while sum(widths) > LINE - 2 * (len(widths) - 1) and max(widths) > 1:
-        spare = [max(0, width - word) for width, word in zip(widths, words, strict=True)]
+        spare = [max(0, width - least) for width, least in zip(widths, longest, strict=True)]
         widths[max(range(len(widths)), key=lambda i: (spare[i], widths[i]))] -= 1
     right = [all(row[i][:1].isdigit() or not row[i] for row in rows[1:]) for i in range(len(widths))]
     out = [*_aligned(rows[0], widths, right), "  ".join("-" * width for width in widths)]
@@ -156,10 +157,10 @@ def text_table(rows: Rows) -> str:
 
 
 def _aligned(row: list[str], widths: list[int], right: list[bool]) -> list[str]:
-    cells = [wrap(cell, width) or [""] for cell, width in zip(row, widths, strict=True)]
-    lines = []
+    cells = [lines(cell, width) or [""] for cell, width in zip(row, widths, strict=True)]
+    found = []
     for number in range(max(len(cell) for cell in cells)):
         parts = [cell[number] if number < len(cell) else "" for cell in cells]
         placed = zip(parts, widths, right, strict=True)
-        lines.append("  ".join(part.rjust(w) if r else part.ljust(w) for part, w, r in placed).rstrip())
-    return lines
+        found.append("  ".join(part.rjust(w) if r else part.ljust(w) for part, w, r in placed).rstrip())
+    return found

@@ -8,14 +8,15 @@ from matplotlib.patches import FancyBboxPatch
 
 from drawcord.coach.coach import Coach
 from drawcord.sheets.key import Key
-from drawcord.sheets.labels import Board, Flat
+from drawcord.sheets.labels import Board
 from drawcord.sheets.panel import Panel
+from drawcord.sheets.segments import Flat
 from drawcord.sheets.solids import anchor_in, spaces_in, wishes_in
 from drawcord.sheets.style import CABLE, INK, SMALL
-from drawcord.sheets.text import text_width, write
+from drawcord.sheets.text import line_height, text_width, write
 from drawcord.sheets.views import shows
 
-HEIGHT = 2.7  # mm, of every tag
+HEIGHT = 2.7  # mm, of every tag of one line
 
 
 class TagLook(NamedTuple):
@@ -40,19 +41,22 @@ def put_tag(
     page: Axes, board: Board, text: str, look: TagLook, wishes: Iterable[Flat], anchor: Flat | None = None
 ) -> bool:
     """Place and draw a tag, with a leader to its anchor if no wish was free. False if left out."""
-    width = max(text_width(text, SMALL, look.bold) + 2 * look.pad, HEIGHT if look is LEG_TAG else 0.0)
-    spot = board.place((width, HEIGHT), wishes, anchor)
+    lines = text.split("\n")
+    step = line_height(SMALL) * 0.9
+    width = max(max(text_width(line, SMALL, look.bold) for line in lines) + 2 * look.pad, HEIGHT * (look is LEG_TAG))
+    height = HEIGHT + (len(lines) - 1) * step
+    spot = board.place((width, height), wishes, anchor)
     if spot is None:
         return False
     x, y = spot.centre
-    if spot.led and anchor:
-        page.plot([x, anchor[0]], [y, anchor[1]], color=INK, linewidth=0.4, zorder=17, marker="")
+    if spot.foot and anchor:
+        page.plot([spot.foot[0], anchor[0]], [spot.foot[1], anchor[1]], color=INK, linewidth=0.4, zorder=17, marker="")
         page.plot([anchor[0]], [anchor[1]], color=INK, marker="o", markersize=1.3, zorder=17)
     rounding = min(look.round_by, HEIGHT / 2 - 0.01)
     box = FancyBboxPatch(
-        (x - width / 2, y - HEIGHT / 2),
+        (x - width / 2, y - height / 2),
         width,
-        HEIGHT,
+        height,
         boxstyle=f"round,pad=0,rounding_size={rounding}",
         facecolor=look.fill,
         edgecolor=look.edge,
@@ -60,9 +64,12 @@ def put_tag(
         alpha=0.88 if look is SPACE_TAG else 1.0,
         zorder=18,
     )
-    box.set_gid(f"tag-{board.name}-{text}")
+    box.set_gid(f"tag-{board.name}-{' '.join(lines)}")
     page.add_patch(box)
-    write(page, x, y - 0.12, text, size=SMALL, bold=look.bold, color=look.text, ha="center", va="center")
+    y += (len(lines) - 1) * step / 2 - 0.12
+    for line in lines:
+        write(page, x, y, line, size=SMALL, bold=look.bold, color=look.text, ha="center", va="center")
+        y -= step
     return True
 
 

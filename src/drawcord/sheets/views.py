@@ -62,6 +62,12 @@ def views(coach: Coach, used: frozenset[str] | None = None) -> tuple[View, ...]:
     return tuple(shown)
 
 
+def shell_of(view: View, coach: Coach) -> tuple[tuple[int, int], tuple[int, int]]:
+    """The least and the greatest corner of what a view shows of the vehicle's body, its underside left open."""
+    x0, x1, y0, y1 = coach.bounds
+    return ((x0, y0), (x1, y1)) if view.up == 1 else ((x0, view.low), (x1, coach.levels.roof))
+
+
 def shows(coach: Coach, view: View, box: Box) -> bool:
     """Whether enough of a box lies in what a view shows."""
     far = 10**6
@@ -102,7 +108,7 @@ def owns(coach: Coach, view: View, start: Point, end: Point) -> bool:
 
 
 def _level(coach: Coach, view: View, x: int, z: float) -> str:
-    if z >= coach.levels.at("ceiling", x, x):
+    if z > coach.levels.at("ceiling", x, x):
         return "roof"
     above = z - coach.levels.at("floor", x, x)
     if above < 0:

@@ -45,10 +45,7 @@ class Grid:
         self.lines = tuple(lines)
         # How many blockages lie before each crossing along each axis: two crossings of one line see each
         # other exactly if the numbers are equal.
-        self._behind = tuple(
-            np.pad(np.cumsum(~along, axis), [(int(other == axis), 0) for other in range(3)])
-            for axis, along in enumerate(clear)
-        )
+        self._behind = tuple(_counted(~along, axis) for axis, along in enumerate(clear))
 
     def at(self, points: Ints) -> Ints:
         """The crossings of points [mm], shape (n, 3), that lie on lines across every axis."""
@@ -133,6 +130,17 @@ class Grid:
             run.append(best.there)
             came = best.axis
         return run
+
+
+def _counted(blocked: Bools, axis: int) -> Ints:
+    """How many blocked stretches lie before each crossing along an axis."""
+    shape = list(blocked.shape)
+    shape[axis] += 1
+    found = np.zeros(shape, dtype=np.int64)
+    behind = [slice(None)] * 3
+    behind[axis] = slice(1, None)
+    np.cumsum(blocked, axis, out=found[tuple(behind)])
+    return found
 
 
 def corners(run: Sequence[P]) -> tuple[P, ...]:

@@ -153,6 +153,11 @@ def _place(grid: Grid, crossing: Crossing) -> Point:
 
 def _beside(free: Bools, axis: int) -> Bools:
     """Whether what lies before or behind a line across an axis is free, for each line."""
-    padded = np.pad(free, [(int(other == axis),) * 2 for other in range(3)])
-    count = free.shape[axis] + 1
-    return np.take(padded, range(count), axis) | np.take(padded, range(1, count + 1), axis)
+    shape = list(free.shape)
+    shape[axis] += 1
+    found = np.zeros(shape, dtype=bool)
+    before, behind = [slice(None)] * 3, [slice(None)] * 3
+    before[axis], behind[axis] = slice(None, -1), slice(1, None)
+    found[tuple(before)] = free
+    found[tuple(behind)] |= free
+    return found

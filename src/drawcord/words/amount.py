@@ -29,6 +29,14 @@ class Scale(NamedTuple):
     instead: str  # how to write a number {} that came without a unit
 
 
+class NoUnit(ValueError):
+    """A number without a unit where the file states none for all; `what` is the kind of quantity."""
+
+    def __init__(self, what: str, sentence: str) -> None:
+        super().__init__(sentence)
+        self.what = what
+
+
 def spelled(*units: tuple[str, Fraction | int]) -> dict[str, Fraction]:
     """The sizes of units by spelling, from pairs of all spellings of a unit and its size."""
     return {spelling: Fraction(size) for spellings, size in units for spelling in spellings.split()}
@@ -37,7 +45,7 @@ def spelled(*units: tuple[str, Fraction | int]) -> dict[str, Fraction]:
 def read(value: object, scale: Scale, bare: str | None) -> tuple[Fraction, str]:
     """The size of text or a number in the unit used inside, and the unit it came in; `bare` if in none.
 
-    Raises ValueError.
+    Raises ValueError, NoUnit where a unit is all that is missing.
     """
     found = _FORM.fullmatch(typed(value))
     if not found:
@@ -46,7 +54,7 @@ def read(value: object, scale: Scale, bare: str | None) -> tuple[Fraction, str]:
     size = number(digits, value)
     if unit is None:
         if not isinstance(bare, str):  # it comes from a file, so it may be anything
-            raise ValueError(f"{sign}{digits} has no unit: write {scale.instead.format(sign + digits)}")
+            raise NoUnit(scale.what, f"{sign}{digits} has no unit: write {scale.instead.format(sign + digits)}")
         unit = bare
     unit = unit.strip().casefold()
     if unit not in scale.units:

@@ -18,7 +18,11 @@ from pydantic_core import CoreSchema, core_schema
 
 from drawcord.words.amount import shown
 from drawcord.words.units import (
+    LONGEST,
     LONGEST_CABLE,
+    THICKEST_CABLE,
+    WIDEST_BEND,
+    WIDEST_PLUG,
     length_and_unit,
     parse_amperes,
     parse_celsius,
@@ -102,18 +106,15 @@ def _length(value: object, info: ValidationInfo) -> int:
     return parse_length(value, _bare(info))
 
 
-def _positive(value: object, info: ValidationInfo) -> int:
-    return _above_nothing(value, parse_length(value, _bare(info)))
+def _positive(most: tuple[int, str] = LONGEST) -> BeforeValidator:
+    """Reads a length of more than nothing and no more than `most`, as in `units`."""
 
+    def read(value: object, info: ValidationInfo) -> int:
+        if (size := parse_length(value, _bare(info), most)) <= 0:
+            raise ValueError(f"{shown(value)} must be more than nothing")
+        return size
 
-def _cable_length(value: object, info: ValidationInfo) -> int:
-    return _above_nothing(value, parse_length(value, _bare(info), LONGEST_CABLE))
-
-
-def _above_nothing(value: object, size: int) -> int:
-    if size <= 0:
-        raise ValueError(f"{shown(value)} must be more than nothing")
-    return size
+    return BeforeValidator(read)
 
 
 def _not_negative(value: object, info: ValidationInfo) -> int:
@@ -146,8 +147,11 @@ def _text_or_pair(*examples: str) -> WithJsonSchema:
 _SIZES = _text_or_number("600 mm", "2.3 m", "90 in", "7' 6 1/2\"")
 
 Length = Annotated[int, BeforeValidator(_length), _SIZES]  # [mm]
-CableLength = Annotated[int, BeforeValidator(_cable_length), _SIZES]  # [mm]
-Positive = Annotated[int, BeforeValidator(_positive), _SIZES]  # [mm]
+CableLength = Annotated[int, _positive(LONGEST_CABLE), _SIZES]  # [mm]
+Thickness = Annotated[int, _positive(THICKEST_CABLE), _SIZES]  # of a cable [mm]
+PlugWidth = Annotated[int, _positive(WIDEST_PLUG), _SIZES]  # [mm]
+Bend = Annotated[int, _positive(WIDEST_BEND), _SIZES]  # [mm]
+Positive = Annotated[int, _positive(), _SIZES]  # [mm]
 NotNegative = Annotated[int, BeforeValidator(_not_negative), _SIZES]  # [mm]
 Range = Annotated[tuple[int, int], BeforeValidator(_range), _text_or_pair("6.70..7.09 m")]  # [mm]
 Rise = Annotated[tuple[Height, Height], BeforeValidator(_rise), _text_or_pair("floor..ceiling", "0..350 mm")]

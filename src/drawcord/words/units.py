@@ -10,8 +10,13 @@ from fractions import Fraction
 
 from drawcord.words.amount import NUMBER, Scale, number, read, shown, spelled, typed
 
-LONGEST = (30_000, "vehicle")  # [mm] nothing is longer, so anything beyond is a slip of the pen
-LONGEST_CABLE = (500_000, "reel of cable")
+# The most that a length may be [mm], and what it would be beyond: a slip of the pen.
+LONGEST = (30_000, "longer than any vehicle")
+LONGEST_CABLE = (500_000, "longer than any reel of cable")
+THICKEST_CABLE = (60, "thicker than any cable")
+WIDEST_PLUG = (100, "wider than any plug")
+WIDEST_BEND = (1000, "wider than any cable's bend")
+UNITS = ("mm", "cm", "m", "in", "ft")  # that a file may state once, for its bare lengths
 LONGEST_WORK = 1000  # [h]
 MOST_AMPERES = 100_000  # [A] above what a battery bank feeds into a short circuit
 MOST_VOLTS = 1500  # [V] the upper end of low voltage for direct current
@@ -30,7 +35,7 @@ _LENGTH = Scale(
         ("ft foot feet '", Fraction("304.8")),
     ),
     "600 mm, 60 cm, 2.3 m, 90 in or 7' 6 1/2\"",
-    "{} mm, or say `units: mm` once at the top of the file",
+    f"{{0}} mm or {{0}} in, or state `units` once at the top of the file: {', '.join(UNITS[:-1])} or {UNITS[-1]}",
 )
 _TIME = Scale(
     "time",
@@ -55,7 +60,7 @@ def parse_length(value: object, bare: str | None = None, longest: tuple[int, str
     """A length [mm], to the nearest whole one.
 
     `value` is text such as `7' 6 1/2"`, `7 ft 6 in`, `2.3 m` or `2,3 m`, or a number, whose unit is `bare`;
-    `longest` is the most it may be [mm], and of what. Raises ValueError.
+    `longest` is the most it may be [mm], and what it is beyond that. Raises ValueError.
     """
     return length_and_unit(value, bare, longest)[0]
 
@@ -75,9 +80,9 @@ def length_and_unit(
     else:
         size, unit = read(value, _LENGTH, bare)
     mm = round(size)
-    most, what = longest
+    most, beyond = longest
     if abs(mm) > most:
-        raise ValueError(f"{shown(value)} is longer than any {what} ({most // 1000} m)")
+        raise ValueError(f"{shown(value)} is {beyond} ({format_length(most, 'm' if most >= 1000 else 'mm')})")
     return mm, unit
 
 
@@ -144,6 +149,12 @@ def format_length(mm: int, style: str, parts: int = 16) -> str:
     text = f"{inches} {Fraction(part, parts)}" if part else f"{inches}"
     text = f"{feet}' {text}" if feet else text.removeprefix("0 ")
     return f'{"-" if whole < 0 else ""}{text}"'
+
+
+def format_lengths(values: Sequence[int], style: str, between: str) -> str:
+    """Several lengths [mm] for people, with `between` between them and a common unit once: `5 to 60 mm`."""
+    texts = [format_length(mm, style) for mm in values]
+    return between.join([*(text.removesuffix(f" {style}") for text in texts[:-1]), texts[-1]])
 
 
 def format_minutes(seconds: int) -> str:
