@@ -124,6 +124,14 @@ def _placed(problems: tuple[Problem, ...], rig: Document, job: Document | None) 
     return found
 
 
+def placing(loaded: Loaded, step: Callable[[], Result]) -> Result:
+    """What a step makes of a coach; its problems are placed in the files. Raises BadInput."""
+    try:
+        return step()
+    except BadInput as error:
+        raise BadInput(_placed(error.problems, loaded.rig, loaded.job)) from None
+
+
 def _rig_of(job: Document) -> Document:
     named = job.data.get("rig")
     if not isinstance(named, str):
@@ -144,10 +152,7 @@ def _sketch(path: Path) -> Document:
 def load_ways(path: Path, shop_folder: Path | None = None) -> tuple[Loaded, Ways]:
     """A coach with its ways. Raises BadInput."""
     loaded = load(path, shop_folder)
-    try:
-        ways = explore(loaded.coach)
-    except BadInput as error:
-        raise BadInput(_placed(error.problems, loaded.rig, loaded.job)) from None
+    ways = placing(loaded, lambda: explore(loaded.coach))
     findings = sorted((*loaded.coach.findings, *slivers(loaded.coach, ways.passages)))
     coach = replace(loaded.coach, findings=tuple(findings))
     return replace(loaded, coach=coach), replace(ways, coach=coach)
