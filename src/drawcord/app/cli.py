@@ -5,7 +5,7 @@ import sys
 
 import typer
 
-from drawcord.app import array, check, compare, demo, draw, new, plan, ways
+from drawcord.app import array, check, circuit, compare, demo, draw, new, plan, ways
 from drawcord.app.outcome import ends_well
 
 cli = typer.Typer(
@@ -17,7 +17,7 @@ cli = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
 )
-for module in (new, check, draw, ways, compare, array, plan, demo):
+for module in (new, check, draw, ways, compare, array, circuit, plan, demo):
     cli.command(name=module.NAME)(ends_well(module.command))
 
 

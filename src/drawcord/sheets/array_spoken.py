@@ -75,8 +75,8 @@ def _sentences(one: Tracked, array: Array) -> list[str]:
     needed = fitted.battery.highest + fitted.controller.running_margin
     margin_share, lost = 100 * fitted.rules.cold_margin.value, 100 * array.drop_share
     cold_said = (
-        f"cold Voc {cold:.1f} V at {fitted.climate.coldest:.3g} °C, with {margin_share:g} % margin; the controller bears "
-        f"{fitted.controller.highest_volts:g} V: {left:.1f} V to spare"
+        f"cold Voc {cold:.1f} V at {fitted.climate.coldest:.3g} °C, with {margin_share:g} % margin; the controller "
+        f"bears {fitted.controller.highest_volts:g} V: {left:.1f} V to spare"
     )
     hot_said = (
         f"hot Vmp {one.reaching.value:.1f} V at the controller with cells of {fitted.climate.hottest_cell:.3g} °C and "
