@@ -42,12 +42,14 @@ def device_for(
     return None, [Finding(Severity.REFUSAL, name, sentence, PRACTICE), *refused]
 
 
-def where(wanted: Purpose, fitted: Fitted, cable_ends: str) -> str:
-    """Where the device of a circuit goes."""
+def where(wanted: Purpose, fitted: Fitted, name: str) -> str:
+    """Where the device of the cable `name` goes."""
+    if wanted.circuit == "array" and wanted.through != name:
+        return f"the device of {wanted.through}, which leads on to {fitted.controller_id}, if it is no larger than this"
     if wanted.circuit == "array":
         poles = " and ".join(fitted.controller.ungrounded)
         return f"between the roof entry and {fitted.controller_id}, within reach; it opens {poles}"
-    return f"at {fitted.battery_id}, on the positive conductor of {cable_ends}: {_near(fitted.rules.distances)}"
+    return f"at {fitted.battery_id}, on the positive conductor of {name}: {_near(fitted.rules.distances)}"
 
 
 def disconnect(wanted: Purpose) -> str:

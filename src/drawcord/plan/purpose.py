@@ -21,7 +21,8 @@ class Purpose:
 
     `flows` [A] is what the drop is worked out at, `supply` [V] what it is a share of, `most_volts` the highest
     voltage [V], `prospective` the current into a short circuit [A], None if unknown; `both_ends` if fed from both.
-    `tracked` are the strings of an array circuit, on the controller's tracker `number` from 0.
+    `tracked` are the strings of an array circuit, on the controller's tracker `number` from 0, which
+    the cable `through` leads to in the end.
     """
 
     circuit: Role
@@ -34,6 +35,7 @@ class Purpose:
     limit: Factor
     tracked: Tracked | None = None
     number: int = 0
+    through: str = ""
 
 
 def purpose(job: Job, name: str, fitted: Fitted, chosen: Judged) -> Purpose | str:
@@ -99,6 +101,7 @@ def _array(job: Job, name: str, fitted: Fitted, chosen: Judged) -> Purpose | str
         _limit(job.cables[name], fitted, "array"),
         one,
         number,
+        inputs[number],
     )
 
 

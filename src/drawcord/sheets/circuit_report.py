@@ -32,7 +32,7 @@ def circuits_document(coach: Coach, found: Circuits, inputs: Inputs) -> dict[str
         "figures": [figure_document(figure) for figure in found.figures],
         "findings": [finding_document(finding) for finding in found.findings],
         "sequence": list(SEQUENCE),
-        **basis_document(found.fitted.rules, figures_of(found), findings_of(found)),
+        **basis_document(found.fitted.rules, figures_of(found), findings_of(found), sources_of(found)),
     }
 
 
@@ -43,8 +43,13 @@ def figures_of(found: Circuits) -> list[Figure]:
 
 
 def findings_of(found: Circuits) -> list[Finding]:
-    """Every finding of the circuits, and the rules' sources as findings have them."""
+    """Every finding of the circuits."""
     return [*found.findings, *(finding for one in found.circuits for finding in one.findings)]
+
+
+def sources_of(found: Circuits) -> list[str]:
+    """The sources of what is neither figure nor finding: rules, and how near to its source a device sits."""
+    return [*(one.source for one in found.rules), *(one.source for one in found.fitted.rules.distances)]
 
 
 def _circuit(coach: Coach, one: Circuit) -> dict[str, Any]:

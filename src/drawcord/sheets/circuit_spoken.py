@@ -5,7 +5,7 @@ from drawcord.plan.circuit import SEQUENCE, Circuit
 from drawcord.plan.circuits import Circuits
 from drawcord.sheets.array_spoken import figure_lines, finding_lines, list_lines
 from drawcord.sheets.basis import CHECKED, basis_lists
-from drawcord.sheets.circuit_report import figures_of, findings_of
+from drawcord.sheets.circuit_report import figures_of, findings_of, sources_of
 from drawcord.sheets.lines import lines
 from drawcord.sheets.tables import LINE
 from drawcord.wire.device import Device
@@ -25,7 +25,7 @@ def circuits_text(coach: Coach, found: Circuits) -> str:
     if found.figures:
         out += ["", "The array as a whole:", *figure_lines(list(found.figures))]
     out += ["", *_bonding(found), *_rules(found)]
-    for heading, sentences in basis_lists(fitted.rules, figures_of(found), findings_of(found)):
+    for heading, sentences in basis_lists(fitted.rules, figures_of(found), findings_of(found), sources_of(found)):
         out += list_lines(heading, sentences)
     return "\n".join([*out, *lines(CHECKED, LINE)]) + "\n"
 
@@ -63,7 +63,10 @@ def _cold(one: Circuit, found: Circuits) -> list[str]:
     if one.purpose.tracked is None:
         return []
     cold, most = one.purpose.tracked.cold.with_margin.value, found.fitted.controller.highest_volts
-    return [f"cold Voc {cold:.1f} V with margin, the controller bears {most:g} V: {most - cold:.1f} V to spare"]
+    said = [f"cold Voc {cold:.1f} V with margin, the controller bears {most:g} V: {most - cold:.1f} V to spare"]
+    if (fuse := one.purpose.tracked.fuse).rating:
+        said.append(f"string fuses: {fuse.rating.value:g} A, one in the ungrounded lead of each string where they join")
+    return said
 
 
 def _section(one: Circuit) -> str:
