@@ -109,7 +109,7 @@ def test_a_plan_without_a_route_writes_what_it_can_and_ends_in_1(tmp_path):
         # A terminal within the clearance of what stands on the roof.
         ("from front: 2500, street: 700, terminals", "from front: 3150, street: 1250, terminals"),
         # A plug that no bore over any space lands with.
-        ("largest plug: 20", "largest plug: 3000"),
+        ("largest plug: 20", "largest plug: 100"),
         # Nowhere near anything.
         ("street: 700, terminals", "curb: 60, terminals"),
     ],

@@ -23,13 +23,14 @@ from drawcord.app.answers import answers, inputs
 from drawcord.app.printing import as_json
 from drawcord.sheets.render import to_svg
 from drawcord.sheets.report import compare_document
-from drawcord.sheets.route_sheet import route_sheet
+from drawcord.sheets.route_sheet import route_sheets
 loaded, found = answers(Path(sys.argv[1]), None)
 print(as_json(compare_document(loaded.coach, found, inputs(loaded))))
 answer = max((answer for _, answer in found), key=lambda answer: len(answer.candidates))
 sys.stdout.flush()
-sys.stdout.buffer.write(to_svg(route_sheet(loaded.coach, answer.candidates[0], loaded.coach.units)))
-"""  # the document, and the sheet of the winner of the cable with most candidates
+for page in route_sheets(loaded.coach, answer.candidates[0], loaded.coach.units):
+    sys.stdout.buffer.write(to_svg(page))
+"""  # the document, and the sheets of the winner of the cable with most candidates
 JSON_ENDS = b"\n}\n"
 
 

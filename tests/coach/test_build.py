@@ -8,7 +8,7 @@ from drawcord.coach.box import Box
 from drawcord.coach.kinds import NATURE, SpaceKind
 from drawcord.files.document import read_document
 from drawcord.files.home import layouts
-from sketch import CLEARANCES, coach_of, job_data, rig_data
+from sketch import CLEARANCES, coach_of, job_data, problems_of, rig_data
 
 A = {"kind": "cabinet", "from front": "1000..2000", "left": 600, "up": "floor..ceiling"}
 DEVICES = {
@@ -54,9 +54,16 @@ def test_contents_are_taken_from_a_space_over_its_whole_height_unless_they_say_t
     )
 
 
-def test_contents_outside_a_space_take_nothing_and_what_overlaps_takes_its_part():
-    filled = [{"from front": "3000..3300", "left": 600}, {"from front": "1900..2300", "left": "500..900"}]
+def test_contents_that_reach_out_of_a_space_take_their_part_of_it():
+    filled = [{"from front": "1900..2300", "left": "500..900"}]
     assert taken({**A, "filled": filled}) == (Box(1900, 2000, 550, 650, 0, 2000),)
+
+
+def test_contents_wholly_outside_a_space_are_a_slip_of_the_pen():
+    filled = [{"from front": "1900..2300", "left": 600}, {"from front": "3000..3300", "left": 600}]
+    (problem,) = problems_of(rig_data({"it": {**A, "filled": filled}}))
+    assert problem.path[:4] == ("spaces", "it", "filled", 1)
+    assert "this part of what fills it lies outside of it" in problem.sentence
 
 
 @pytest.mark.parametrize(
@@ -201,7 +208,7 @@ def test_what_was_found_out_on_this_vehicle_outranks_the_sketch(found, known):
 
 def test_what_was_found_out_about_a_passage_is_kept_for_the_passages():
     found = [{"what": "it~far", "standing": "proven"}, {"what": "it", "standing": "proven"}]
-    assert with_job({"it": A}, differences={"found": found}).found == {"it~far": ("proven", 1.0, "job")}
+    assert with_job({"it": A}, differences={"found": found}).found == {"far~it": ("proven", 1.0, "job")}
 
 
 def test_a_space_is_barred_by_its_kind_its_movement_the_owner_or_a_block():

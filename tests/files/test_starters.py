@@ -74,17 +74,35 @@ def test_compare_has_a_choice_to_show(begun: Path):
     assert len({frozenset(candidate["spaces"]) for candidate in cables["pv"]}) >= 2
 
 
-# A planner sees line by line which lengths are guesses. No file states its unit once, so that no length
-# hides as a bare number.
+# A planner sees line by line which lengths are guesses. Even where a file states its unit, every length in it
+# carries its own, so that none hides as a bare number: read without that unit, the file is right all the same.
 @every_class
 @pytest.mark.parametrize("part", ["rig.yaml", "job.yaml"])
 def test_every_length_is_marked_as_assumed(begun: Path, part: str):
     document = read_document(begun / part)
     text = (begun / part).read_text("utf-8").splitlines()
-    assert "units" not in document.data
+    validate(document, Rig if part == "rig.yaml" else Job)
     with_length = lines_with_a_length(document)
     assert len(with_length) >= (30 if part == "rig.yaml" else 10)
     assert [text[line - 1] for line in sorted(with_length) if not MARK.search(text[line - 1])] == []
+
+
+# What a starter calls proven, or likely, nobody has looked at either.
+@every_class
+def test_every_standing_is_marked_as_assumed(begun: Path):
+    for part in ("rig.yaml", "job.yaml"):
+        lines = (begun / part).read_text("utf-8").splitlines()
+        said = [line for line in lines if re.search(r"standing:|chance:|into:", line) and line[0] != "#"]
+        assert said
+        assert [line for line in said if not MARK.search(line)] == []
+
+
+# A trailer is measured in inches, so its answers come in feet and inches, and the file says what makes them so.
+@pytest.mark.parametrize("vehicle", ["travel-trailer"])
+@pytest.mark.parametrize("part", ["rig.yaml", "job.yaml"])
+def test_the_trailer_is_answered_in_inches(begun: Path, part: str):
+    assert load_ways(begun / part)[0].coach.units == "in"
+    assert re.search(r"^units: in  # what answers and pictures are in", (begun / part).read_text("utf-8"), re.MULTILINE)
 
 
 # The search for lengths, on which the test above stands, knows each way of writing one and nothing else.

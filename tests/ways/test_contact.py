@@ -200,9 +200,13 @@ def test_what_is_clear_is_what_is_clear_cell_by_cell(avoid, filled):
     }
     moved = [box.shift(50, 50, 0) for box in avoid]
     contents = [box.shift(50, 50, 0) for box in filled if box.volume]
-    for space in spaces.values():
+    for space, box in zip(
+        spaces.values(), (Box(100, 300, 50, 650, 0, 600), Box(350, 600, 50, 650, 0, 600)), strict=True
+    ):
         space["filled"] = [
-            {"from front": [c.x0, c.x1], "left": [c.y0 - 50, c.y1 - 50], "up": [c.z0, c.z1]} for c in contents
+            {"from front": [c.x0, c.x1], "left": [c.y0 - 50, c.y1 - 50], "up": [c.z0, c.z1]}
+            for c in contents
+            if c.overlap(box)
         ]
     made = coach(spaces)
     a, b = made.spaces["a"], made.spaces["b"]

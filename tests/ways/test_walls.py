@@ -211,7 +211,7 @@ def test_on_the_shells_walls_every_spot_is_wall_unless_something_stands_there(ca
             spaces[f"s{len(boxes)}"] = entry(box, kind)
     panes = {
         f"w{number}": {
-            "from front": [50 + 100 * x, 50 + 100 * (x + long)],
+            "from front": [50 + 100 * x, min(50 + 100 * (x + long), REAR)],
             "left": 0,
             "up": [100 * z, 100 * (z + high)],
         }

@@ -12,6 +12,7 @@ from drawcord.words.amount import NoUnit
 from drawcord.words.units import (
     LONGEST,
     format_length,
+    format_lengths,
     format_minutes,
     parse_amperes,
     parse_celsius,
@@ -309,3 +310,18 @@ def test_whatever_comes_in_gives_a_value_or_one_sentence(parse, value):
         said = str(error)
     assert said
     assert "\n" not in said
+
+
+# Several lengths share a unit that is said once; feet and inches are part of each.
+@pytest.mark.parametrize(
+    ("values", "style", "between", "text"),
+    [
+        ((5, 60), "mm", " to ", "5 to 60 mm"),
+        ((-100, 0, 900), "mm", " x ", "-100 x 0 x 900 mm"),
+        ((500, 1250), "m", " and ", "0.5 and 1.25 m"),
+        ((254, 305), "in", " to ", '10" to 1\' 0"'),
+        ((7,), "mm", " to ", "7 mm"),
+    ],
+)
+def test_several_lengths_are_written_with_their_unit_once(values, style, between, text):
+    assert format_lengths(values, style, between) == text

@@ -1,12 +1,16 @@
 """`drawcord check`: is a file right, and is there anything worth saying about it."""
 
+from pathlib import Path
+
 from drawcord.app.arguments import AsJson, RigOrJobFile, ShopFolder
 
 NAME = "check"
 
 
 def command(file: RigOrJobFile, *, shop: ShopFolder = None, json: AsJson = False) -> None:
-    """Read a rig or a job and say everything that is wrong with it.
+    """Say what is wrong with a rig or a job.
+
+    Everything wrong comes with file, line and column, and so does what is worth a second look.
 
     Example: drawcord check layouts/van/rig.yaml
     """
@@ -15,6 +19,7 @@ def command(file: RigOrJobFile, *, shop: ShopFolder = None, json: AsJson = False
 
     loaded, ways = load_ways(file, shop)
     coach = loaded.coach
+    notices = [(finding, *loaded.at(finding.place)) for finding in coach.findings]
     moving = [space for space in coach.spaces.values() if space.moving]
     if json:
         say_json(
@@ -26,8 +31,15 @@ def command(file: RigOrJobFile, *, shop: ShopFolder = None, json: AsJson = False
                 "passages": len(ways.passages),
                 "moving": {space.id: space.moving for space in moving},
                 "notices": [
-                    {"severity": f.severity.name.lower(), "place": f.place, "sentence": f.sentence}
-                    for f in coach.findings
+                    {
+                        "severity": finding.severity.name.lower(),
+                        "place": finding.place,
+                        "sentence": finding.sentence,
+                        "file": Path(path).name,
+                        "line": line,
+                        "column": column,
+                    }
+                    for finding, path, line, column in notices
                 ],
             }
         )
@@ -37,5 +49,5 @@ def command(file: RigOrJobFile, *, shop: ShopFolder = None, json: AsJson = False
     )
     for space in moving:
         say(f"  {space.id} moves with {space.moving}, or lies in its way: no cable there")
-    for finding in coach.findings:
-        say(f"  {finding.severity.name.lower()}: {finding.sentence}")
+    for finding, path, line, column in notices:
+        say(f"  {path}:{line}:{column}: {finding.severity.name.lower()}: {finding.sentence}")

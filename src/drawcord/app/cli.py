@@ -2,11 +2,13 @@
 
 import os
 import sys
+from typing import Annotated
 
 import typer
 
 from drawcord.app import array, check, circuit, compare, demo, draw, new, plan, ways
 from drawcord.app.outcome import ends_well
+from drawcord.app.printing import say
 
 cli = typer.Typer(
     name="drawcord",
@@ -17,6 +19,26 @@ cli = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
 )
+
+
+def _version(asked: bool) -> None:
+    if asked:
+        from importlib.metadata import version  # noqa: PLC0415 - keeps --help quick
+
+        say(f"drawcord {version('drawcord')}")
+        raise typer.Exit
+
+
+Version = Annotated[
+    bool, typer.Option("--version", callback=_version, is_eager=True, help="Say which version this is, and exit.")
+]
+
+
+@cli.callback()
+def options(*, version: Version = False) -> None:
+    """Options of drawcord itself; the help of `cli` stands for this text."""
+
+
 for module in (new, check, draw, ways, compare, array, circuit, plan, demo):
     cli.command(name=module.NAME)(ends_well(module.command))
 

@@ -6,9 +6,9 @@ NAME = "compare"
 
 
 def command(job: JobFile, *, shop: ShopFolder = None, json: AsJson = False) -> None:
-    """Compare the routes of every cable of a job: the winner, the ways nothing beats, and other descents.
+    """Compare the routes of every cable of a job.
 
-    Exit status 1 if a cable has no route.
+    Shows the winner, the ways that nothing beats, and other descents. Exit status 1 if a cable has no route.
 
     Example: drawcord compare layouts/van/job-garage.yaml
     """

@@ -11,7 +11,9 @@ Out = Annotated[Path, typer.Option("--out", metavar="FOLDER", help="The folder t
 
 
 def command(*, out: Out = Path("drawcord-demo")) -> None:
-    """Plan the cables of an invented coach with three slides and say where the pictures are.
+    """Plan a coach that comes with drawcord.
+
+    It is invented, with three slides. Says where the pictures are.
 
     Example: drawcord demo
     """

@@ -8,11 +8,16 @@ import typer
 from drawcord.app.arguments import RigOrJobFile, ShopFolder
 
 NAME = "draw"
-Out = Annotated[Path | None, typer.Option("--out", metavar="FOLDER", help="Where the pictures go.")]
+Out = Annotated[
+    Path | None,
+    typer.Option("--out", metavar="FOLDER", help="The folder to write.", show_default="RIG-picture, by the rig's id"),
+]
 
 
 def command(file: RigOrJobFile, *, out: Out = None, shop: ShopFolder = None) -> None:
-    """Draw a rig with everything the sketch says, as SVG and PNG.
+    """Draw a rig alone, as SVG and PNG.
+
+    The picture shows everything that the sketch says.
 
     Example: drawcord draw layouts/van/rig.yaml --out van-picture
     """

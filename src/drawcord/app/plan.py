@@ -18,9 +18,10 @@ Take = Annotated[
 
 
 def command(job: JobFile, *, out: Out, take: Take = None, shop: ShopFolder = None) -> None:
-    """Choose a route for every cable and write pictures, tables and plan.json into a folder.
+    """Choose routes, write pictures and tables.
 
-    Exit status 1 if a cable has no route; what can be planned is written all the same.
+    Writes pictures, tables and plan.json into a folder. Exit status 1 if a cable has no route; what can be
+    planned is written all the same.
 
     Example: drawcord plan layouts/van/job-garage.yaml --out plan-for-tuesday
     """

@@ -4,9 +4,13 @@ import json
 import sys
 from typing import Any
 
+from drawcord.words.faults import Surroundings
+
 
 def say(text: str) -> None:
     """One piece of text on standard output."""
+    if sys.stdout is None:  # closed by whoever started the program
+        raise Surroundings("there is no standard output to write to")
     sys.stdout.write(text.rstrip("\n") + "\n")
 
 

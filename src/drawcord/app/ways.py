@@ -6,7 +6,9 @@ NAME = "ways"
 
 
 def command(file: RigOrJobFile, *, shop: ShopFolder = None, json: AsJson = False) -> None:
-    """List the passages of a coach; with --json the whole graph, as networkx node-link data.
+    """List the passages of a coach.
+
+    With --json the whole graph, as networkx node-link data.
 
     Example: drawcord ways layouts/van/job-garage.yaml --json > graph.json
     """

@@ -12,7 +12,7 @@ def covered(coach: Coach) -> Iterator[Finding]:
     for terminal in coach.terminals.values():
         space = coach.spaces[terminal.space]
         if reason := _on_roof(coach, terminal) if space.kind == "roof" else _inside(coach, space, terminal.point):
-            sentence = f"{terminal.id} lies {reason}: no cable starts or ends there"
+            sentence = f"{terminal.id} lies {reason}: no cable starts or ends there, so move it"
             yield Finding(Severity.CAUTION, terminal.id, sentence, "geometry")
 
 

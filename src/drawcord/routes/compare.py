@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from drawcord.routes.beyond_reach import no_joint
+from drawcord.routes.closed import explain
 from drawcord.routes.different import different, lightest
 from drawcord.routes.efficient import EfficientSet, efficient
 from drawcord.routes.measure import measure
@@ -37,11 +38,11 @@ def compare(order: Order) -> Answer:
     spaces, terminals = order.coach.spaces, order.coach.terminals
     by = weights(order.coach)
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
-        return _explained(order)
+        return _closed(order, explain(order))
     netted = Netted(order)
     descents = _descents(order, netted, by)
     if not descents:
-        return _explained(order)
+        return _closed(order, explain(order))
     found = _search(order, netted, by)
     routes = _measured(order, netted, found.paths)
     left_out = _out_of_reach(routes)
@@ -67,12 +68,6 @@ def compare(order: Order) -> Answer:
         _guarantee(order, found, len(good)),
         tuple(left_out),
     )
-
-
-def _explained(order: Order) -> Answer:
-    from drawcord.routes.closed import explain  # noqa: PLC0415 - networkx loads only where no way is open
-
-    return _closed(order, explain(order))
 
 
 def _closed(order: Order, why: NoRoute, left_out: Iterable[str] = ()) -> Answer:

@@ -51,7 +51,7 @@ def _before_drilling(coach: Coach, hole: Hole) -> list[Finding]:
     for thing in (*coach.obstructions.values(), *coach.hazards.values()):
         apart = min(_apart(thing.box, hole.near), _apart(thing.box, hole.far))
         if apart <= BEHIND:
-            sentence = f"{thing.id}, a {thing.kind}, lies {apart} mm from this hole: look before drilling"
+            sentence = f"{thing.id} ({thing.kind}) lies {apart} mm from this hole: look before drilling"
             found.append(Finding(Severity.CAUTION, hole.id, sentence, "geometry"))
     for name in hole.between:
         space = coach.spaces[name]

@@ -6,11 +6,14 @@ from typing import Any
 from drawcord.coach.coach import Coach
 from drawcord.plan.array import ORDER, Array, Offered
 from drawcord.sheets.basis import basis_document
+from drawcord.sheets.cautions import cautions
 from drawcord.sheets.report import FORMAT, Inputs, figure_document, finding_document
 from drawcord.wire.strings import Judged, shade
 from drawcord.wire.tracked import Tracked
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding
+
+CAUTIONS = cautions(("PV", "battery DC"), (), sized=True)
 
 
 def array_document(coach: Coach, array: Array, inputs: Inputs) -> dict[str, Any]:
@@ -36,6 +39,7 @@ def array_document(coach: Coach, array: Array, inputs: Inputs) -> dict[str, Any]
             {"grouping": one.name, "barred": one.judged.barred, "reason": one.reason} for one in array.fell_out
         ],
         "findings": [finding_document(finding) for finding in array.findings],
+        "cautions": [finding_document(caution) for caution in CAUTIONS],
         **basis_document(array.fitted.rules, figures_of(judged), findings_of(judged)),
     }
 

@@ -2,9 +2,10 @@
 
 from drawcord.coach.coach import Coach
 from drawcord.plan.array import ORDER, Array, Offered
-from drawcord.sheets.array_report import figures_of, findings_of, margin
+from drawcord.sheets.array_report import CAUTIONS, figures_of, findings_of, margin
 from drawcord.sheets.basis import CHECKED, basis_lists
 from drawcord.sheets.lines import lines
+from drawcord.sheets.spoken import cautions_text
 from drawcord.sheets.tables import LINE, Rows, text_table
 from drawcord.wire.strings import shade
 from drawcord.wire.tracked import Tracked
@@ -38,7 +39,7 @@ def array_text(coach: Coach, array: Array) -> str:
     judged = [one.judged for one in array.offered]
     for heading, sentences in basis_lists(fitted.rules, figures_of(judged), findings_of(judged)):
         out += list_lines(heading, sentences)
-    return "\n".join([*out, *lines(CHECKED, LINE)]) + "\n"
+    return "\n".join([*out, *lines(CHECKED, LINE), "", cautions_text(CAUTIONS)])
 
 
 def figure_lines(figures: list[Figure]) -> list[str]:

@@ -1,5 +1,7 @@
 """The chosen route's cable in a view, with the numbers of its legs."""
 
+import math
+from collections.abc import Sequence
 from itertools import pairwise
 
 from matplotlib.axes import Axes
@@ -7,9 +9,8 @@ from matplotlib.axes import Axes
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Leg, Route
-from drawcord.sheets.labels import Patch
 from drawcord.sheets.lanes import Stretch, set_apart
-from drawcord.sheets.marks import Symbol, draw_symbol
+from drawcord.sheets.marks import Mark, Symbol, draw_symbol
 from drawcord.sheets.panel import Panel
 from drawcord.sheets.segments import Flat
 from drawcord.sheets.style import CABLE, CABLE_WIDTH, SEEN_THROUGH
@@ -18,14 +19,17 @@ from drawcord.sheets.views import owns, shell_of
 
 APART = 1.2  # mm of paper between stretches that run together
 UPRIGHT = Symbol("o", 3.6, "white", 1.1)
+CLOSE = 1.6  # mm of paper within which a ring would fill a mark
 SHORT = 150  # [mm] of cable seen end on, such as the thickness of a roof, that needs no mark of its own
 
 
-def draw_cable(panel: Panel, coach: Coach, route: Route) -> Axes:
+def draw_cable(panel: Panel, coach: Coach, route: Route, marks: Sequence[Mark]) -> Axes:
     """Draw the cable: solid where it is at home in this view, ghosted where it is seen through.
 
-    On plans a ring stands where it runs straight up or down. Every leg is numbered where it is at home.
+    On plans a ring stands where it runs straight up or down, unless one of `marks` stands there. Every leg is
+    numbered where it is at home.
     """
+    taken = [panel.view.flat(mark.at) for mark in marks]
     stretches = [
         Stretch(number, panel.view.flat(start), panel.view.flat(end), owns(coach, panel.view, start, end))
         for number, leg in enumerate(route.legs, start=1)
@@ -38,7 +42,8 @@ def draw_cable(panel: Panel, coach: Coach, route: Route) -> Axes:
         _draw(panel, stretch, points)
     for number, leg in enumerate(route.legs, start=1):
         for point in _end_on(panel, coach, leg):
-            draw_symbol(panel, point, UPRIGHT, f"leg-{number}-upright")
+            if all(math.dist(panel.view.flat(point), other) > CLOSE * panel.scale for other in taken):
+                draw_symbol(panel, point, UPRIGHT, f"leg-{number}-upright")
     for number, leg in enumerate(route.legs, start=1):
         own = [points for stretch, points in drawn if stretch.leg == number and stretch.own]
         wishes = _along([[panel.at(point) for point in points] for points in own])
@@ -59,11 +64,7 @@ def _draw(panel: Panel, stretch: Stretch, points: list[Flat]) -> None:
     line.set_linewidth(CABLE_WIDTH if stretch.own else 0.8)
     line.set_gid(f"{panel.view.name}-leg-{stretch.leg}")
     for start, end in pairwise(points):
-        (x0, y0), (x1, y1) = panel.at(start), panel.at(end)
-        beside = 0.3
-        left, right, low, high = min(x0, x1), max(x0, x1), min(y0, y1), max(y0, y1)
-        patch = Patch(left - beside, right + beside, low - beside, high + beside)
-        panel.board.avoid(patch, 4.0 if stretch.own else 1.0)
+        panel.board.avoid_line(panel.at(start), panel.at(end), 4.0 if stretch.own else 1.0)
 
 
 def _end_on(panel: Panel, coach: Coach, leg: Leg) -> list[Point]:

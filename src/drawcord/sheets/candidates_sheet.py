@@ -7,7 +7,7 @@ from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from drawcord.coach.coach import Coach
-from drawcord.routes.route import Answer, Candidate
+from drawcord.routes.route import Answer, Candidate, Route
 from drawcord.sheets import marks, style
 from drawcord.sheets import page as sheet
 from drawcord.sheets.cautions import cautions
@@ -28,7 +28,6 @@ GAP = 4.0
 FEW_LINES = 8  # of words under the figures of a card; where any has more, a sheet has one row
 STEP = line_height(SMALL)
 RULER = 4.0  # mm under the pictures
-Groups = tuple[tuple[View, ...], ...]  # views that stand one under another, groups of them side by side
 
 
 def candidates_sheets(coach: Coach, answer: Answer, units: str = "mm") -> list[Figure]:
@@ -70,46 +69,38 @@ def _sheet(
     words = [_words(candidate, width) for candidate in shown]
     texts = (len(facts(shown[0], units)) / 2 + max(map(len, words))) * STEP + 2.0
     pictures = height - line_height(HEAD) - 0.8 - texts - RULER
-    span = stretch_x(coach, answer)
-    groups, scale = _arranged(small_views(coach), span, width, pictures)
     for index, candidate in enumerate(shown):
         down, along = divmod(index, across)
         x, y = MARGIN + along * (width + GAP), top - down * (height + GAP)
         page.plot([x, x + width], [y, y], color=INK, linewidth=1.2)
         write(page, x, y - 0.8, f"{candidate.id}, {candidate.offered_as}", size=HEAD, bold=True)
         corner = (x, y - 0.8 - line_height(HEAD))
-        low = min(
-            _pictures(figure, page, coach, candidate, views, span, (left, corner[1]), scale, units)
-            for views, left in zip(groups, (x, x + (width + GAP) / 2), strict=False)
-        )
-        _text(page, facts(candidate, units), words[index], (x, low), width)
+        _pictures(figure, page, coach, candidate.route, corner, (width, pictures), units)
+        _text(page, facts(candidate, units), words[index], (x, corner[1] - pictures - RULER), width)
     return figure, page
 
 
-def _arranged(shown: tuple[View, View], span: tuple[int, int], width: float, height: float) -> tuple[Groups, int]:
-    """The two views under one another or side by side, as makes them larger, and their scale 1:n."""
-    stacked = fitting_scale(shown, span, width, height)
-    beside = max(fitting_scale((view,), span, (width - GAP) / 2, height) for view in shown)
-    return ((shown,), stacked) if stacked <= beside else (((shown[0],), (shown[1],)), beside)
-
-
 def _pictures(
-    figure: Figure,
-    page: Axes,
-    coach: Coach,
-    candidate: Candidate,
-    shown: tuple[View, ...],
-    span: tuple[int, int],
-    corner: Flat,
-    scale: int,
-    units: str,
-) -> float:
-    """Views of a candidate under one another from `corner`, and the ruler; returns where they end."""
-    for panel in stack(figure, page, shown, span, corner, scale):
-        draw_small(panel, coach, candidate.route)
-        write(page, corner[0], panel.board.bounds.y1 + 0.4, panel.view.title, size=SMALL, va="bottom")
-    ticks = [tick for tick in sheet.ticks(coach, units) if span[0] <= tick <= span[1]]
-    return sheet.ruler(page, coach, [(tick, panel.at((tick, 0))[0]) for tick in ticks], panel.corner[1] - EDGE, units)
+    figure: Figure, page: Axes, coach: Coach, route: Route, corner: Flat, room: Flat, units: str
+) -> None:
+    """Plan and section from `corner` within room [mm], under one another or side by side, as makes them larger."""
+    plan, section = small_views(coach, route)
+    span = stretch_x(coach, route)
+    (x, y), (width, height) = corner, room
+    scale = fitting_scale((plan, section), span, width, height)
+    beside = max(fitting_scale((view,), span, (width - GAP) / 2, height) for view in (plan, section))
+    groups: list[tuple[float, tuple[View, ...]]] = [(x, (plan, section))]
+    if beside < scale:
+        scale, width = beside, (width - GAP) / 2
+        groups = [(x, (plan,)), (x + width + GAP, (section,))]
+    span = stretch_x(coach, route, int((width - 2 * EDGE) * scale))
+    for left, views in groups:
+        for panel in stack(figure, page, views, span, (left, y), scale):
+            draw_small(panel, coach, route)
+            title = f"{panel.view.title}, 1:{scale}"
+            write(page, left, panel.board.bounds.y1 + 0.4, title, size=SMALL, va="bottom")
+        ticks = [(tick, panel.at((tick, 0))[0]) for tick in sheet.ticks(coach, units) if span[0] <= tick <= span[1]]
+        sheet.ruler(page, coach, ticks, panel.corner[1] - EDGE, units)
 
 
 def _key(page: Axes, y: float, shown: tuple[Candidate, ...]) -> float:

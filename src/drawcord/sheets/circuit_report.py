@@ -7,6 +7,7 @@ from drawcord.plan.circuit import SEQUENCE, Circuit
 from drawcord.plan.circuits import Circuits
 from drawcord.plan.section import Tried
 from drawcord.sheets.basis import basis_document
+from drawcord.sheets.cautions import cautions
 from drawcord.sheets.report import FORMAT, Inputs, figure_document, finding_document
 from drawcord.wire.device import Device
 from drawcord.words.figure import Figure
@@ -32,6 +33,7 @@ def circuits_document(coach: Coach, found: Circuits, inputs: Inputs) -> dict[str
         "figures": [figure_document(figure) for figure in found.figures],
         "findings": [finding_document(finding) for finding in found.findings],
         "sequence": list(SEQUENCE),
+        "cautions": [finding_document(caution) for caution in cautions_of(coach, found)],
         **basis_document(found.fitted.rules, figures_of(found), findings_of(found), sources_of(found)),
     }
 
@@ -45,6 +47,12 @@ def figures_of(found: Circuits) -> list[Figure]:
 def findings_of(found: Circuits) -> list[Finding]:
     """Every finding of the circuits."""
     return [*found.findings, *(finding for one in found.circuits for finding in one.findings)]
+
+
+def cautions_of(coach: Coach, found: Circuits) -> tuple[Finding, ...]:
+    """The cautions for every power cable of the job and the routes of its circuits."""
+    classes = sorted({cable.carries for cable in coach.job.cables.values()} if coach.job else ())
+    return cautions(classes, [one.candidate.route for one in found.circuits], sized=True)
 
 
 def sources_of(found: Circuits) -> list[str]:

@@ -5,8 +5,9 @@ from drawcord.plan.circuit import SEQUENCE, Circuit
 from drawcord.plan.circuits import Circuits
 from drawcord.sheets.array_spoken import figure_lines, finding_lines, list_lines
 from drawcord.sheets.basis import CHECKED, basis_lists
-from drawcord.sheets.circuit_report import figures_of, findings_of, sources_of
+from drawcord.sheets.circuit_report import cautions_of, figures_of, findings_of, sources_of
 from drawcord.sheets.lines import lines
+from drawcord.sheets.spoken import cautions_text
 from drawcord.sheets.tables import LINE
 from drawcord.wire.device import Device
 from drawcord.words.units import format_length, format_minutes
@@ -27,7 +28,7 @@ def circuits_text(coach: Coach, found: Circuits) -> str:
     out += ["", *_bonding(found), *_rules(found)]
     for heading, sentences in basis_lists(fitted.rules, figures_of(found), findings_of(found), sources_of(found)):
         out += list_lines(heading, sentences)
-    return "\n".join([*out, *lines(CHECKED, LINE)]) + "\n"
+    return "\n".join([*out, *lines(CHECKED, LINE), "", cautions_text(cautions_of(coach, found))])
 
 
 def _circuit(coach: Coach, one: Circuit, found: Circuits) -> list[str]:

@@ -61,7 +61,7 @@ def draw_column(
         draw_openings(panel, coach, used)
         if route:
             marks = draw_marks(panel, coach, route)
-            draw_cable(panel, coach, route)
+            draw_cable(panel, coach, route, marks)
             tag_marks(panel, coach, marks, units)
         tag_spaces(panel, coach, key, home=True)
         tag_things(panel, coach, key, tagged)

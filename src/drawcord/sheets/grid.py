@@ -1,5 +1,9 @@
 """A table on the page, its cells wrapped to their columns, and how high it will be."""
 
+from collections.abc import Sequence
+from functools import lru_cache
+from itertools import product
+
 from matplotlib.axes import Axes
 
 from drawcord.sheets.lines import words
@@ -7,7 +11,8 @@ from drawcord.sheets.style import INK, RULE, SMALL
 from drawcord.sheets.text import line_height, text_width, wrap, write
 
 PAD = 1.2  # mm between columns
-STEP = 0.5  # mm by which a column is narrowed at a time
+STEP = 0.25  # mm to which widths are found
+MOST_LINES, MOST_HEADS = 40, 3  # tried in cells and in headers
 
 
 def natural_widths(rows: list[list[str]]) -> list[float]:
@@ -16,27 +21,50 @@ def natural_widths(rows: list[list[str]]) -> list[float]:
     return [max(text_width(cell, SMALL, bold=not i) for i, cell in enumerate(column)) for column in columns]
 
 
-def column_widths(rows: list[list[str]], width: float) -> list[float]:
-    """Widths [mm] that fill `width`; where it is too little, first the headers wrap, then the longest cells."""
-    widths = natural_widths(rows)
-    room = width - PAD * (len(widths) - 1)
-    longest = [
-        [max(text_width(word, SMALL, bold=not i) for word in words(cell)) for cell in row]
-        for i, row in enumerate(rows)
-    ]
-    body = natural_widths([[""] * len(widths), *rows[1:]])
-    for least in (
-        [max(pair) for pair in zip(body, longest[0], strict=True)],  # every row in one line, headers in more
-        [max(column) for column in zip(*longest, strict=True)],  # nothing broken that may not break
-        [STEP] * len(widths),
-    ):
-        while sum(widths) > room:
-            spare = [wide - floor for wide, floor in zip(widths, least, strict=True)]
-            if max(spare) <= 0:
+@lru_cache(maxsize=64)
+def _column_widths(rows: tuple[tuple[str, ...], ...], width: float) -> tuple[float, ...]:
+    room = width - PAD * (len(rows[0]) - 1)
+    columns = list(zip(*rows, strict=True))
+    widths = [_needed(column, MOST_LINES, MOST_HEADS) for column in columns]
+    if sum(widths) <= room:
+        for lines, heads in product(range(1, MOST_LINES + 1), range(1, MOST_HEADS + 1)):
+            widths = [_needed(column, lines, heads) for column in columns]
+            if sum(widths) <= room:
                 break
-            widths[spare.index(max(spare))] -= min(STEP, max(spare))
-    widths[-1] += max(0.0, room - sum(widths))
-    return widths
+    while sum(widths) > room:  # no way but to break what should not
+        widths[widths.index(max(widths))] -= STEP
+    natural = [_needed(column, 1, 1) for column in columns]
+    while (spare := room - sum(widths)) > 0:
+        short = [whole / max(wide, STEP) for whole, wide in zip(natural, widths, strict=True)]
+        narrow = short.index(max(short)) if max(short) > 1 else -1
+        widths[narrow] += min(spare, STEP) if max(short) > 1 else spare
+    return tuple(widths)
+
+
+def _needed(column: tuple[str, ...], lines: int, heads: int) -> float:
+    """The least width [mm] in which the header takes no more than `heads` lines and no cell more than `lines`."""
+    return max(_least(column[:1], heads, bold=True), _least(column[1:], lines, bold=False))
+
+
+def _least(cells: Sequence[str], lines: int, *, bold: bool) -> float:
+    """The least width [mm] in which no cell takes more lines and nothing breaks that may not, to a STEP."""
+    low = max((text_width(word, SMALL, bold) for cell in cells for word in words(cell)), default=0.0)
+    high = max((text_width(cell, SMALL, bold) for cell in cells), default=0.0)
+    while high - low > STEP:
+        middle = (low + high) / 2
+        if all(len(wrap(cell, middle, SMALL, bold)) <= lines for cell in cells):
+            high = middle
+        else:
+            low = middle
+    return low if all(len(wrap(cell, low, SMALL, bold)) <= lines for cell in cells) else high
+
+
+def column_widths(rows: list[list[str]], width: float) -> tuple[float, ...]:
+    """Widths [mm] that fill `width` with the fewest lines in the longest cell, then in the longest header.
+
+    What is left over goes to the columns that are most short of room.
+    """
+    return _column_widths(tuple(map(tuple, rows)), width)
 
 
 def row_heights(rows: list[list[str]], width: float) -> list[float]:

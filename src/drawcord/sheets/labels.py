@@ -11,6 +11,7 @@ from drawcord.sheets.segments import Flat, cross, passes
 
 AIR = 0.25  # kept free around each tag
 OVER_TAG, OVER_LEADER = 6.0, 5.0  # mm of leader that it is worth not to draw a leader over these
+PIECE = 2.0  # mm
 RINGS = (0.6, 1.4, 2.4, 3.6, 5.0, 7.0, 9.5, 12.5, 16.0, 20.0, 26.0, 34.0, 44.0)  # mm from an anchor
 
 
@@ -67,6 +68,18 @@ class Board:
         """Let a tag cover a rectangle, or its leader cross it, only where that saves `cost` mm of leader."""
         self.avoided.append((patch, cost))
 
+    def avoid_line(self, start: Flat, end: Flat, cost: float) -> None:
+        """The same for a line: a level or upright one as a whole, a slanting one by its pieces."""
+        level = start[0] == end[0] or start[1] == end[1]
+        pieces = 1 if level else math.ceil(math.dist(start, end) / PIECE)
+        for number in range(pieces):
+            (x0, y0), (x1, y1) = (
+                (start[0] + part * (end[0] - start[0]), start[1] + part * (end[1] - start[1]))
+                for part in (number / pieces, (number + 1) / pieces)
+            )
+            sides = (min(x0, x1) - AIR, max(x0, x1) + AIR, min(y0, y1) - AIR, max(y0, y1) + AIR)
+            self.avoid(Patch(*sides), cost if level else cost / 2)
+
     def block(self, patch: Patch) -> None:
         """Keep all tags off a rectangle."""
         self.taken.append(patch)
@@ -75,18 +88,21 @@ class Board:
         """Whether a tag may lie there."""
         return patch.within(self.bounds) and not any(patch.meets(other, AIR) for other in self.taken)
 
-    def place(self, size: Flat, wishes: Iterable[Flat], anchor: Flat | None = None) -> Spot | None:
+    def place(
+        self, size: Flat, wishes: Iterable[Flat], anchor: Flat | None = None, most: float = math.inf
+    ) -> Spot | None:
         """Take the free wish that covers least, the first of equals, else a place near `anchor`.
 
-        Without an anchor the tag may be left out: None.
+        None, and nothing is taken, without an anchor, or where the leader and what it and the tag hide cost more
+        than `most` [mm of leader].
         """
         free = [Patch.around(wish, *size) for wish in wishes]
         free = [patch for patch in free if self.free(patch)]
         if free:
             return self._take(min(free, key=self._covers), None)
-        return self._lead(size, anchor) if anchor else None
+        return self._lead(size, anchor, most) if anchor else None
 
-    def _lead(self, size: Flat, anchor: Flat) -> Spot | None:
+    def _lead(self, size: Flat, anchor: Flat, most: float) -> Spot | None:
         """The cheapest free place on rings around the anchor: near, and off what is to be seen."""
         best: tuple[float, Patch] | None = None
         for ring in RINGS:
@@ -102,7 +118,7 @@ class Board:
                 cost += self._crosses(patch.nearest(anchor), anchor)
                 if best is None or cost < best[0]:
                     best = cost, patch
-        if best is None:
+        if best is None or best[0] > most:
             return None
         foot = best[1].nearest(anchor)
         self.leaders.append((foot, anchor))

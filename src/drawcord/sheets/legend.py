@@ -1,25 +1,26 @@
 """What stands beside the drawings: signs, spaces with their numbers, things with their letters."""
 
 from drawcord.coach.coach import Coach
+from drawcord.routes.route import Route
 from drawcord.sheets import marks, style
 from drawcord.sheets.cable import UPRIGHT
 from drawcord.sheets.flow import COLUMN
 from drawcord.sheets.key import Key, listed, spaces_by_kind, things_by_section
-from drawcord.sheets.listing import Listing, sample, stroke, symbols
+from drawcord.sheets.listing import Draw, Listing, sample, stroke, symbols
 from drawcord.sheets.segments import Flat
 from drawcord.sheets.style import LOOKS
 
 SIZES = (7.5, 7.0, 6.5, style.SMALL)  # of type; the largest with which all fits is taken
 
 
-def legend(coach: Coach, key: Key, area: Flat, *, route: bool) -> Listing:
+def legend(coach: Coach, key: Key, area: Flat, route: Route | None) -> Listing:
     """The key for an area of this width and height [mm] in the largest type with which it fits, else the smallest.
 
-    `route` asks for the signs of a route too.
+    A route adds its own signs.
     """
     for size in SIZES:
         listing = Listing(min(area[0], COLUMN), size)
-        _signs(listing, route=route)
+        _signs(listing, coach, route)
         _spaces(listing, coach, key)
         _things(listing, coach, key)
         if listing.height <= area[1]:
@@ -27,30 +28,40 @@ def legend(coach: Coach, key: Key, area: Flat, *, route: bool) -> Listing:
     return listing
 
 
-def _signs(listing: Listing, *, route: bool) -> None:
-    listing.head("Signs")
+def _signs(listing: Listing, coach: Coach, route: Route | None) -> None:
+    """The signs that this drawing has."""
+    signs: list[tuple[object, Draw, str]] = []
     if route:
-        listing.sign(stroke(style.CABLE_WIDTH, "-"), "cable, with the number of its leg")
-        listing.sign(stroke(0.8, style.SEEN_THROUGH), "cable on another level or side")
-        listing.sign(symbols(UPRIGHT), "cable going straight up or down")
-        listing.sign(symbols(*marks.ROOF_HOLE), "H1: hole through the roof")
-        listing.sign(symbols(*marks.INNER_HOLE), "H1: hole inside")
-        listing.sign(symbols(*marks.JOINED), "J1: joint between two pieces")
-        listing.sign(symbols(*marks.START), "where the cable starts")
-        listing.sign(symbols(*marks.END), "where it ends")
-    listing.sign(sample(style.DOOR), "door")
-    listing.sign(sample(style.WINDOW), "window")
-    listing.sign(sample(style.PARTITION), "partition")
-    listing.sign(sample(style.hung(LOOKS["cabinet"])), "in the cabin: hangs above the counter")
-    listing.sign(sample(style.GHOST), "on the roof: floor to ceiling below")
-    listing.sign(sample(style.DRAWN), "moving part where it is drawn")
-    listing.sign(sample(style.MOVED), "where it moves")
-    listing.sign(sample(style.SWEEP), "swept by it: no cable")
-    listing.sign(sample(style.WAY_IN), "way to reach in")
-    listing.sign(sample(style.OBSTACLE), "obstacle on the roof")
-    listing.sign(sample(style.HAZARD), "hot or dangerous")
-    listing.sign(sample(style.KEEP), "clearance to keep")
-    listing.sign(sample(style.OBSTRUCTION), "framing, tank, line, axle …")
+        roof, inner = ([hole for hole in route.holes if hole.kind == kind] for kind in ("roof", "inner"))
+        signs = [
+            (True, stroke(style.CABLE_WIDTH, "-"), "cable, with the number of its leg"),
+            (True, stroke(0.8, style.SEEN_THROUGH), "cable on another level or side"),
+            (True, symbols(UPRIGHT), "cable going straight up or down"),
+            (roof, symbols(*marks.ROOF_HOLE), "H1: hole through the roof"),
+            (inner, symbols(*marks.INNER_HOLE), "H1: hole inside"),
+            (route.joints, symbols(*marks.JOINED), "J1: joint between two pieces"),
+            (True, symbols(*marks.START), "where the cable starts"),
+            (True, symbols(*marks.END), "where it ends"),
+        ]
+    signs += [
+        (coach.doors, sample(style.DOOR), "door"),
+        (coach.windows, sample(style.WINDOW), "window"),
+        (coach.partitions, sample(style.PARTITION), "partition"),
+        (True, sample(style.hung(LOOKS["cabinet"])), "in the cabin: hangs above the counter"),
+        (True, sample(style.GHOST), "on the roof: floor to ceiling below"),
+        (coach.moving_parts, sample(style.DRAWN), "moving part where it is drawn"),
+        (coach.moving_parts, sample(style.MOVED), "where it moves"),
+        (coach.moving_parts, sample(style.SWEEP), "swept by it: no cable"),
+        (coach.openings, sample(style.WAY_IN), "way to reach in"),
+        (coach.obstacles, sample(style.OBSTACLE), "obstacle on the roof"),
+        (coach.hazards, sample(style.HAZARD), "hot or dangerous"),
+        (coach.hazards or coach.obstacles, sample(style.KEEP), "clearance to keep"),
+        (coach.obstructions, sample(style.OBSTRUCTION), "framing, tank, line, axle …"),
+    ]
+    listing.head("Signs")
+    for shown, draw, meaning in signs:
+        if shown:
+            listing.sign(draw, meaning)
 
 
 def _spaces(listing: Listing, coach: Coach, key: Key) -> None:

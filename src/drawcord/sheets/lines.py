@@ -1,10 +1,10 @@
-"""Where a line of text may break: never between a number and its unit or its fraction."""
+"""Where a line of text may break: never between a number and its unit, its fraction or the face it counts from."""
 
 import re
 from textwrap import wrap
 
 BOUND = "\N{NO-BREAK SPACE}"
-_UNIT = r"(?:mm²?|cm|m|in|ft|min|s|h|A|V|W|Ω|AWG|%|°C|°F)(?![\w/])"
+_UNIT = r"(?:mm²?|cm|m|in|ft|min|s|h|A|V|W|Ω|AWG|%|°C|°F|forward|aft|street|curb|lower|upper)(?![\w/])"
 _INSIDE = re.compile(rf"(?<=\d) (?={_UNIT}|\d+/\d)|(?<=\d') (?=\d)")
 
 

@@ -60,7 +60,7 @@ class Listing:
 
     def sign(self, draw: Draw, text: str, *, bold: bool = False) -> None:
         """Add a sign and what it means."""
-        height = max(SWATCH[1] + 0.5, self.step)
+        height = max(SWATCH[1] + 0.6, self.step)
 
         def both(page: Axes, x: float, y: float) -> None:
             middle = y - height / 2
@@ -71,7 +71,7 @@ class Listing:
 
     def items(self, items: list[tuple[str, str]]) -> None:
         """Add tags with names in columns; a long name takes several, one too long for a row is wrapped."""
-        across = max(2, int(self.width / (4 * self.size)))
+        across = max(2, int(self.width / (3.4 * self.size)))
         wide = self.width / across
         waiting: list[tuple[int, str, tuple[str, ...]]] = []  # first column, tag, lines
         column = 0

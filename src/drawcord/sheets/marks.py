@@ -25,6 +25,7 @@ class Symbol(NamedTuple):
     edge: float
 
 
+LITTLE = 15.0  # mm of leader, in terms of which a board counts what a tag hides
 FRAME = Symbol("s", 6.4, "white", 0.8)
 ROOF_HOLE = (FRAME, Symbol("x", 3.6, CABLE, 0.9))
 INNER_HOLE = (FRAME, Symbol("+", 4.4, CABLE, 0.9))
@@ -82,13 +83,16 @@ def draw_marks(panel: Panel, coach: Coach, route: Route) -> list[Mark]:
 
 
 def tag_marks(panel: Panel, coach: Coach, marks: list[Mark], units: str) -> None:
-    """Name the marks; in the roof plan a roof hole says what a tape reads from the front and a side."""
+    """Name the marks; in the roof plan a roof hole says what a tape reads, if that hides little."""
     for mark in marks:
-        text = mark.tag
+        anchor = panel.at(panel.view.flat(mark.at))
         if panel.view.name == "roof" and mark.symbols == ROOF_HOLE:
             edge, across = from_edge(coach, mark.at[1], on_roof=True)
-            text += f": {length(mark.at[0] - coach.bounds[0], units)} from front,\n{length(across, units)} from {edge}"
-        put_tag(panel.page, panel.board, text, mark.look, (), panel.at(panel.view.flat(mark.at)))
+            front = length(mark.at[0] - coach.bounds[0], units)
+            text = f"{mark.tag}: {front} from front,\n{length(across, units)} from {edge}"
+            if put_tag(panel.page, panel.board, text, mark.look, (), anchor, LITTLE):
+                continue
+        put_tag(panel.page, panel.board, mark.tag, mark.look, (), anchor)
 
 
 def draw_symbol(panel: Panel, point: Point, symbol: Symbol, gid: str) -> Axes:

@@ -1,4 +1,4 @@
-"""A route small: one plan and one section of the stretch that the candidates use, all levels seen through."""
+"""A route small: one plan and one section of the stretch that it uses, all levels seen through."""
 
 from itertools import pairwise
 
@@ -6,7 +6,7 @@ from matplotlib.axes import Axes
 
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
-from drawcord.routes.route import Answer, Route
+from drawcord.routes.route import Route
 from drawcord.sheets import style
 from drawcord.sheets.backdrop import draw_shell
 from drawcord.sheets.lanes import Stretch, set_apart
@@ -18,25 +18,31 @@ from drawcord.sheets.views import View, shell_of, span_x, views
 
 APART = 1.3  # mm of paper between stretches that run together
 NEAR = 1.5  # mm of paper within which a symbol would hide another
-AROUND = 400  # mm shown before and behind what the routes use
+AROUND = 600  # mm shown before and behind what the routes use
+LITTLE = 200  # mm shown above and below the body and the route
 FAINT = Look("none", "", "#c4bfb4", width=0.4)
 
 
-def stretch_x(coach: Coach, answer: Answer) -> tuple[int, int]:
-    """The stretch along the vehicle that any candidate uses, with a margin [mm]."""
-    routes = [candidate.route for candidate in answer.candidates]
-    xs = [x for route in routes for leg in route.legs for x, _, _ in leg.points]
-    low, high = span_x(coach)
-    return max(low, min(xs) - AROUND), min(high, max(xs) + AROUND)
+def stretch_x(coach: Coach, route: Route, least: int = 0) -> tuple[int, int]:
+    """The stretch along the vehicle that a route uses with a margin, or `least` of the vehicle around it [mm]."""
+    xs = [x for leg in route.legs for x, _, _ in leg.points]
+    low, high = min(xs) - AROUND, max(xs) + AROUND
+    more = max(0, least - (high - low)) // 2
+    first, last = span_x(coach)
+    low, high = max(first, low - more), min(last, high + more)
+    return max(first, min(low, high - least)), min(last, max(high, low + least))
 
 
-def small_views(coach: Coach) -> tuple[View, View]:
-    """The plan and the section of a card."""
+def small_views(coach: Coach, route: Route) -> tuple[View, View]:
+    """The plan and the section of a card; the section no higher than the body and the route in it."""
     shown = views(coach, frozenset())
     plan, section = shown[0], shown[-1]
+    zs = [z for leg in route.legs for _, _, z in leg.points]
+    low = max(section.low, min(-coach.levels.floor_thickness, *zs) - LITTLE)
+    high = min(section.high, max(coach.levels.roof, *zs) + LITTLE)
     return (
         plan._replace(name="plan", title="from above"),
-        section._replace(name="section", title="from the side"),
+        section._replace(name="section", title="from the side", low=low, high=high),
     )
 
 

@@ -1,5 +1,6 @@
 """From a figure to bytes: the same figure gives the same bytes on every run."""
 
+import re
 from collections.abc import Sequence
 from io import BytesIO
 
@@ -7,13 +8,16 @@ from matplotlib.figure import Figure
 
 from drawcord.sheets.style import house_style
 
+_PATH = re.compile(rb' d="[^"]*"')
+_DIGITS = re.compile(rb"(\.\d\d)\d+")  # a hundredth of a point is finer than any printer
+
 
 def to_svg(figure: Figure) -> bytes:
     """The figure as SVG, its text as text, without a date."""
     out = BytesIO()
     with house_style():
         figure.savefig(out, format="svg", metadata={"Date": None, "Creator": "drawcord"})
-    return out.getvalue()
+    return _PATH.sub(lambda path: _DIGITS.sub(rb"\1", path[0]), out.getvalue())
 
 
 def to_png(figure: Figure, dpi: int = 150) -> bytes:

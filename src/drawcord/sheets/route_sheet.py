@@ -44,7 +44,7 @@ def route_sheets(coach: Coach, candidate: Candidate, units: str = "mm") -> list[
         side = WIDTH - GAP - column_width(coach, scale)
         if side >= BESIDE:
             columns: list[Column] = [(RIGHT - side, side, tables)]
-            most = top - low - legend(coach, key, (side, 0), route=True).height
+            most = top - low - legend(coach, key, (side, 0), route).height
         else:
             columns, most = _in_two(tables), UNDER
         high = low + min(most, max(map(_height, columns)))
@@ -54,7 +54,7 @@ def route_sheets(coach: Coach, candidate: Candidate, units: str = "mm") -> list[
         if side < BESIDE:
             scale = column_scale(coach, used, top - high)
         x = MARGIN + GAP + draw_column(figure, page, coach, key, (MARGIN, top), scale, units, route)
-        listing = legend(coach, key, (RIGHT - x, top - high), route=True)
+        listing = legend(coach, key, (RIGHT - x, top - high), route)
         rest += pour(page, [listing], [Patch(x, RIGHT, high, top)], 1)
         return follow((figure, page), rest, title, said)
 

@@ -47,6 +47,8 @@ def draw_moving(panel: Panel, coach: Coach) -> Axes:
     """Draw every moving part as drawn, as moved, and what it sweeps."""
     for name, part in coach.moving_parts.items():
         if shows(coach, panel.view, part.sweep):
+            if panel.view.name == "roof":
+                panel.board.avoid(panel.patch(part.drawn), 4.0)
             panel.draw(part.sweep, style.SWEEP, 6, f"sweep-{name}")
             panel.draw(part.moved, style.MOVED, 6.1)
             panel.draw(part.drawn, style.DRAWN, 6.2, f"moving-{name}")
@@ -80,7 +82,7 @@ def draw_things(panel: Panel, coach: Coach) -> Axes:
                 keep = style.KEEP if section is coach.hazards else style.KEEP._replace(ink=style.OBSTACLE.ink)
                 panel.draw(thing.keep, keep, 7)
             panel.draw(thing.box, look, 7.1, f"thing-{name}")
-            panel.board.avoid(panel.patch(thing.box), 0.5 if section is coach.obstructions else 5.0)
+            panel.board.avoid(panel.patch(thing.box), 0.5 if section is coach.obstructions else 8.0)
     return panel.ax
 
 

@@ -1,5 +1,6 @@
 """Tags on the page: numbers of spaces, letters of things, and what names legs, holes, joints and ends."""
 
+import math
 from collections.abc import Iterable
 from typing import NamedTuple
 
@@ -38,14 +39,20 @@ END_TAG = TagLook("#ffffff", INK, INK, bold=True, round_by=0.8, pad=0.6)
 
 
 def put_tag(
-    page: Axes, board: Board, text: str, look: TagLook, wishes: Iterable[Flat], anchor: Flat | None = None
+    page: Axes,
+    board: Board,
+    text: str,
+    look: TagLook,
+    wishes: Iterable[Flat],
+    anchor: Flat | None = None,
+    most: float = math.inf,
 ) -> bool:
-    """Place and draw a tag, with a leader to its anchor if no wish was free. False if left out."""
+    """Place and draw a tag, with a leader to its anchor if no wish was free; see Board.place. False if left out."""
     lines = text.split("\n")
     step = line_height(SMALL) * 0.9
     width = max(max(text_width(line, SMALL, look.bold) for line in lines) + 2 * look.pad, HEIGHT * (look is LEG_TAG))
     height = HEIGHT + (len(lines) - 1) * step
-    spot = board.place((width, height), wishes, anchor)
+    spot = board.place((width, height), wishes, anchor, most)
     if spot is None:
         return False
     x, y = spot.centre

@@ -43,7 +43,11 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
         a, b = _pair(*declared.passage.between)
         if coach.spaces[a].barred or coach.spaces[b].barred:
             continue
-        gates = _gates(declared, touching.get((a, b), ()), coach, (a, b))
+        shared = touching.get((a, b), ())
+        if declared.passage.opening == "exists" and "roof" not in (a, b):
+            # What keeps new holes away does not close an opening that is there.
+            shared = tuple(_between(coach.spaces[a], coach.spaces[b], coach, rooms, []))
+        gates = _gates(declared, shared, coach, (a, b))
         if not gates and (declared.passage.opening == "closed" or declared.passage.standing == "blocked"):
             continue  # what geometry closes already may be declared closed
         if not gates:
