@@ -6,9 +6,9 @@ NAME = "array"
 
 
 def command(job: JobFile, *, shop: ShopFolder = None, json: AsJson = False) -> None:
-    """Compare every grouping of the solar modules on their controller: cold, hot, clipping, shade, touch.
+    """Compare the groupings of the solar modules.
 
-    Exit status 1 if no grouping fits.
+    Shows cold and hot voltages, clipping, fuses and shade of each on the controller. Exit status 1 if no grouping fits.
 
     Example: drawcord array layouts/van/job-garage.yaml
     """

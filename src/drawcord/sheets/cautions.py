@@ -24,7 +24,7 @@ SOURCE = "common practice, no source"
 
 
 def cautions(classes: Iterable[str], routes: Iterable[Route], *, sized: bool = False) -> tuple[Finding, ...]:
-    """The cautions for cables of these classes that may take these routes; `sized` if their circuits were worked out."""
+    """The cautions for cables of these classes that may take these routes; `sized` if circuits were worked out."""
     about = {"all work", *classes}
     if about.intersection(POWER) and not sized:
         about.add("power")
