@@ -8,7 +8,8 @@ NAME = "circuit"
 def command(job: JobFile, *, shop: ShopFolder = None, json: AsJson = False) -> None:
     """Work out conductors and protection.
 
-    Shows section, device, drop and readings of each power cable on its winning route, with the working. Exit status 1 if no cable or device serves a circuit.
+    Shows section, device, drop and readings of each power cable on its winning route, with the working.
+    Exit status 1 if no cable or device serves a circuit.
 
     Example: drawcord circuit layouts/van/job-garage.yaml
     """
