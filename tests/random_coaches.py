@@ -140,8 +140,10 @@ class _Sketch:
             high = {"from front": along, side: self.rng.randint(300, 450), "from ceiling": drop}
             self.spaces[f"high_{name}"] = {"kind": "cabinet", **high, "door": inwards}
             if self._chance(0.4):
-                pipe = {"from front": _part(along, 0.2, 0.6), side: 150, "up": "bay+200..ceiling", "pipe": 50}
-                self.spaces[f"stack_{name}"] = {"kind": "vent stack", **pipe, **self._doubt()}
+                begins, ends = _part(along, 0.2, 0.6)
+                place = {"from front": (begins, ends), side: 150, "up": "bay+200..ceiling"}
+                pipe = min(50, ends - begins)
+                self.spaces[f"stack_{name}"] = {"kind": "vent stack", **place, "pipe": pipe, **self._doubt()}
         if what in ("tall", "pair") and self._chance(0.15):
             sweep = {"from front": along, side: 720, "up": "floor..ceiling-20", "towards": side}
             self.slides[f"slide_{name}"] = {"kind": "slide-out", **sweep, "travel": 600, "drawn": "in"}

@@ -138,6 +138,7 @@ def test_other_problems_are_told_beside_it(tmp_path):
 
 def test_a_unit_that_there_is_not_is_the_one_problem_of_many_lengths(tmp_path):
     # It says all there is to say: the lengths are right once the unit is.
-    ((line, column, sentence),) = problems(tmp_path, "98", "3", units="yards")
-    assert (line, column) == (4, 8)
-    assert sentence == "`units`: `yards` should be `mm`, `cm`, `m`, `in` or `ft`"
+    for thick in ("3", "60 mm"):
+        ((line, column, sentence),) = problems(tmp_path, "98", thick, units="yards")
+        assert (line, column) == (4, 8)
+        assert sentence == "`units`: `yards` should be `mm`, `cm`, `m`, `in` or `ft`"

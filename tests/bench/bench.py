@@ -14,17 +14,16 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
+from functools import partial
 from itertools import islice
 from pathlib import Path
 from statistics import median
 
 import networkx as nx
 
-HERE = Path(__file__).parent
-sys.path[:0] = [str(HERE), str(HERE.parent)]
+sys.path.insert(0, str(Path(__file__).parents[1]))
 
 import bench_search
-from random_coaches import random_coach
 
 from drawcord.coach.build import build
 from drawcord.files.home import layouts
@@ -36,6 +35,7 @@ from drawcord.routes.orders import lightest_orders
 from drawcord.routes.weighing import weights
 from drawcord.ways.graph import build_graph
 from drawcord.ways.ways import Ways, explore
+from random_coaches import random_coach
 
 FLOOR = "import networkx, shapely, pydantic"
 JOBS = sorted(layouts().glob("*/job-*.yaml"))
@@ -69,22 +69,29 @@ def processes() -> None:
         print(f"drawcord compare {job.parent.name}/{job.stem} / {FLOOR}: {ratio:.2f} (goal 2.5)")
 
 
+def ten_paths(graph: nx.DiGraph, start: int, goal: int) -> list[list[int]]:
+    """What the peer does."""
+    return list(islice(nx.shortest_simple_paths(graph, start, goal, "weight"), 10))
+
+
 def candidates(ways: Ways) -> list[tuple[float, float]]:
     """Time of ten different candidates for each cable, and of the peer's ten paths on the same graph."""
     pairs = []
     job = ways.coach.job
     for name in sorted(job.cables) if job else ():
-        if any(ways.coach.spaces[ways.coach.terminals[end].space].barred for end in (job.cables[name].start, job.cables[name].end)):
+        ends = (ways.coach.terminals[end] for end in (job.cables[name].start, job.cables[name].end))
+        if any(ways.coach.spaces[end.space].barred for end in ends):
             continue
         netted = Netted(Order(ways, name, ()))
         net, by = netted.net, weights(ways.coach)
         if net.least[net.start, 0] >= FAR:
             continue
         graph = nx.DiGraph()
-        graph.add_weighted_edges_from(zip(net.tail.tolist(), net.head.tolist(), net.weigh(by).tolist(), strict=True))
-        ours = took(lambda net=net: lightest_orders(net, by, 10, 200_000))
-        theirs = took(lambda net=net, g=graph: list(islice(nx.shortest_simple_paths(g, net.start, net.goal, "weight"), 10)))
-        pairs.append((ours, theirs))
+        graph.add_weighted_edges_from(
+            zip(net.tail.tolist(), net.head.tolist(), net.weigh(by).tolist(), strict=True)
+        )
+        ours = took(partial(lightest_orders, net, by, 10, 200_000))
+        pairs.append((ours, took(partial(ten_paths, graph, net.start, net.goal))))
     return pairs
 
 

@@ -1,11 +1,15 @@
 """What is said of a coach with nothing wrong: each a slip that nobody would notice, with what to do about it."""
 
+from itertools import combinations
+
 import pytest
 
-from drawcord.coach.notices import PART, SLIVER, slivers
+from drawcord.coach.build import build
+from drawcord.coach.notices import PART, SLIVER, _near_miss, slivers
 from drawcord.ways.ways import explore
 from drawcord.words.finding import Severity
-from sketch import coach_of, job_data, rig_data
+from random_coaches import random_coach
+from sketch import coach_of, job_data, rig_data, shop
 
 A = {"kind": "cabinet", "from front": "1000..2000", "left": 600, "up": "floor..ceiling"}
 ROOM = {"kind": "room", "from front": "100..5900"}
@@ -39,6 +43,18 @@ def test_a_near_miss_says_how_to_join_the_two(other, keeps, closer):
         "a and b lie 84 mm apart and are not joined: "
         f"measure again, write {closer}, or join them with `touching: {{a~b: 90 mm}}`"
     )
+
+
+def test_near_misses_are_those_of_all_pairs():
+    # The oracle looks at every two spaces, however far apart; the ids are in no order along the vehicle.
+    told = 0
+    for seed in range(8):
+        coach = build(*random_coach(60, seed), shop())
+        spaces = [space for space in coach.spaces.values() if space.kind not in ("roof", "room")]
+        every = {finding for pair in combinations(spaces, 2) for finding in _near_miss(coach, *pair)}
+        assert {finding for finding in coach.findings if "are not joined" in finding.sentence} == every
+        told += len(every)
+    assert told
 
 
 def test_what_a_near_miss_advises_is_right():

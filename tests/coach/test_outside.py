@@ -48,7 +48,7 @@ def said(section, entry, spaces=None):
             {"kind": "vent", "from front": "3000..3300", "left": "-100..200"},
             "roof, 3000 to 3300 mm from the front and -100 to 200 mm from the left side " + SHELL,
         ),
-        ("passages", {**HOLE, "at": {"from front": "9000..9100", "left": 600}}, "shell, 9000 to 9100 mm from the front"),
+        ("passages", {**HOLE, "at": {"from front": "9000..9100", "left": 600}}, "shell, 9000 to 9100 mm from the"),
     ],
 )
 def test_what_lies_beside_the_vehicle_is_refused_once_at_its_entry(section, entry, wrong):
@@ -56,6 +56,13 @@ def test_what_lies_beside_the_vehicle_is_refused_once_at_its_entry(section, entr
     assert path == (section.replace("_", " "), "it")
     assert sentence.startswith(f"it reaches outside the {wrong}")
     assert sentence.endswith(": measure it again")
+
+
+@pytest.mark.parametrize("place", [{"from front": "9000..9100"}, {"left": "5000..5100"}, {"up": "roof..roof+900"}])
+def test_a_way_in_lies_in_the_face_it_opens_and_so_at_the_vehicle(place):
+    ((path, sentence),) = said("access", {"into": "b", "kind": "bay hatch", "face": "left", **place})
+    assert path == ("access", "it")
+    assert sentence == "access.it lies beside the face it should be in: measure it again"
 
 
 @pytest.mark.parametrize(

@@ -1,3 +1,4 @@
+import math
 from itertools import combinations
 
 import pytest
@@ -5,6 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drawcord.sheets.labels import Board, Patch
+from drawcord.sheets.segments import cross
 
 PAGE = Patch(0, 100, 0, 60)
 SIZE = (8.0, 3.0)
@@ -12,13 +14,13 @@ SIZE = (8.0, 3.0)
 
 def test_a_free_wish_is_granted():
     board = Board("plan", PAGE)
-    assert board.place(SIZE, [(50, 30)]) == ((50, 30), False)
+    assert board.place(SIZE, [(50, 30)]) == ((50, 30), None)
 
 
 def test_a_taken_wish_passes_to_the_next():
     board = Board("plan", PAGE)
     board.block(Patch.around((50, 30), 2, 2))
-    assert board.place(SIZE, [(50, 30), (70, 30)]) == ((70, 30), False)
+    assert board.place(SIZE, [(50, 30), (70, 30)]) == ((70, 30), None)
 
 
 def test_a_wish_off_the_page_is_none():
@@ -30,7 +32,8 @@ def test_a_tag_without_a_wish_is_led_to_its_anchor():
     board = Board("plan", PAGE)
     board.block(Patch.around((50, 30), 4, 4))
     spot = board.place(SIZE, (), (50, 30))
-    assert spot.led
+    assert spot.foot is not None
+    assert math.dist(spot.foot, (50, 30)) < 15
     assert not Patch.around(spot.centre, *SIZE).meets(Patch.around((50, 30), 4, 4))
     assert abs(spot.centre[0] - 50) < 15
     assert abs(spot.centre[1] - 30) < 10
@@ -48,6 +51,43 @@ def test_a_full_page_leaves_a_tag_out():
     board = Board("plan", PAGE)
     board.block(PAGE)
     assert board.place(SIZE, [(50, 30)], (50, 30)) is None
+
+
+def test_a_dear_place_is_refused():
+    # A long tag that would hide much gives way to a short one; it leaves no trace.
+    board = Board("plan", PAGE)
+    board.avoid(PAGE, 20.0)
+    assert board.place(SIZE, (), (50, 30), most=15) is None
+    assert board.taken == []
+    assert board.leaders == []
+    assert board.place(SIZE, (), (50, 30), most=25) is not None
+
+
+def test_a_leader_goes_around_what_is_to_be_seen():
+    # All around the anchor is taken but a place far to the left and one far to the right, behind something.
+    board = Board("plan", PAGE)
+    board.block(Patch(35, 65, 0, 60))
+    board.avoid(Patch(66, 70, 0, 60), 9.0)
+    spot = board.place((4.0, 3.0), (), (50, 30))
+    assert spot.centre[0] < 35
+
+
+def test_leaders_do_not_cross():
+    # Two anchors whose nearest free places lie crosswise.
+    board = Board("plan", PAGE)
+    for x in (45.0, 50.0, 55.0):
+        board.block(Patch.around((x, 30), 4, 4))
+    for x in (45.0, 50.0, 55.0):
+        assert board.place((14.0, 3.0), (), (x, 30)) is not None
+    assert [pair for pair in combinations(board.leaders, 2) if cross(*pair)] == []
+
+
+def test_a_slanting_line_is_avoided_where_it_runs():
+    # Not all over the rectangle that its ends span.
+    board = Board("plan", PAGE)
+    board.avoid_line((0, 0), (60, 60), 4.0)
+    assert board.place(SIZE, [(30, 30), (12, 50)]).centre == (12, 50)
+    assert board.place(SIZE, [(50, 12), (12, 30)]).centre == (50, 12)
 
 
 sizes = st.tuples(st.floats(2, 20), st.floats(2, 5))

@@ -65,6 +65,22 @@ def test_many_runs_on_one_line_get_a_lane_each(times):
     assert all(b - a == GAP for a, b in pairwise(across))
 
 
+def test_the_lane_within_the_shell_is_taken():
+    # There and back along the upper wall: the second run keeps below the first, not outside the vehicle.
+    stretches = walk((0, 50), (100, 50), (0, 50))
+    assert set_apart(stretches, GAP)[1][-1] == (0, 60)
+    assert set_apart(stretches, GAP, ((0, 0), (100, 55)))[1][-1] == (0, 40)
+
+
+@given(st.integers(2, 8), st.integers(0, 100))
+def test_no_lane_leaves_a_shell_that_has_room(times, across):
+    # Where the first run lies in the shell, which is wide enough for all lanes on one side, every run does.
+    stretches = walk(*[((0, across), (500, across))[number % 2] for number in range(times + 1)])
+    drawn = set_apart(stretches, GAP, ((0, 0), (500, 100)))
+    assert all(0 <= part[1][1] <= 100 for part in main_parts(stretches, drawn))
+    assert run_together(stretches, drawn, 0.9 * GAP) == []
+
+
 @st.composite
 def square_walks(draw):
     """Walks along a coarse grid, so that stretches coincide often."""

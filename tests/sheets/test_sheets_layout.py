@@ -1,16 +1,21 @@
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.text import Text
 from sheet_samples import RIGS, demo
 
+from answered import JOBS, answers
+from answered import coach_of as coach_of_job
+from drawcord.sheets.cautions import cautions
 from drawcord.sheets.candidates_sheet import candidates_sheets
 from drawcord.sheets.key import key_of
 from drawcord.sheets.page import new_page
-from drawcord.sheets.rig_sheet import rig_sheet
-from drawcord.sheets.route_sheet import route_sheet
+from drawcord.sheets.rig_sheet import rig_sheets
+from drawcord.sheets.route_sheet import route_sheets
 from drawcord.sheets.text import write
+from drawcord.sheets.views import owns, views
 from sketch import coach_of, rig_data
 
 HAIR = 0.5  # points that extents may share: they are rounded outwards
@@ -42,10 +47,10 @@ def overlaps(named):
     ]
 
 
-def check(figure):
+def check(figure, least=20):
     """Nothing overlaps, nothing is too small to read, nothing leaves the page."""
     texts, tags, sizes = boxes(figure)
-    assert len(texts) > 20
+    assert len(texts) > least
     assert overlaps(texts) == []
     assert overlaps(tags) == []
     untagged = [(text, box) for text, box in texts if not any(within(box, tag) for _, tag in tags)]
@@ -55,6 +60,21 @@ def check(figure):
     assert sorted([width, height]) == pytest.approx([210 / 25.4, 297 / 25.4])
     off = [name for name, (x0, y0, x1, y1) in texts + tags if min(x0, y0) < 0 or x1 > width * 72 or y1 > height * 72]
     assert off == []
+
+
+def check_all(sheets):
+    """The same for every sheet; one that goes on may hold little more than its title and the cautions."""
+    for number, figure in enumerate(sheets):
+        check(figure, 5 if number else 20)
+
+
+def said(sheets):
+    """Everything that is written on sheets, tags apart, as one text without line breaks."""
+    found = []
+    for figure in sheets:
+        texts, tags, _ = boxes(figure)
+        found += [text for text, box in texts if not any(within(box, tag) for _, tag in tags)]
+    return " ".join(found)
 
 
 def within(box, tag):
@@ -68,13 +88,13 @@ def overlaps_between(texts, tags):
 
 @pytest.mark.parametrize("units", ["mm", "m", "in"])
 def test_a_route_sheet_is_legible(coach, candidate, units):
-    check(route_sheet(coach, candidate, units))
+    check_all(route_sheets(coach, candidate, units))
 
 
 @pytest.mark.parametrize("units", ["mm", "in"])
 @pytest.mark.parametrize("name", RIGS)
 def test_every_demo_rig_is_legible(name, units):
-    check(rig_sheet(demo(name), units))
+    check_all(rig_sheets(demo(name), units))
 
 
 def test_candidates_side_by_side_are_legible(coach, answer):
@@ -89,18 +109,18 @@ def test_candidates_side_by_side_are_legible(coach, answer):
 def test_no_tag_is_lost(name):
     # A tag that found no room would be missing without a word: every number and letter stands in the drawing.
     coach = demo(name)
-    _, tags, _ = boxes(rig_sheet(coach))
+    _, tags, _ = boxes(rig_sheets(coach)[0])
     key = key_of(coach)
     assert {*key.spaces.values(), *key.things.values()} <= {gid.rpartition("-")[2] for gid, _ in tags}
 
 
 def test_no_mark_of_a_route_is_lost(coach, candidate):
     # Legs 1 to 3 in a plan and in an elevation each, and every hole, joint and end.
-    _, tags, _ = boxes(route_sheet(coach, candidate))
+    _, tags, _ = boxes(route_sheets(coach, candidate)[0])
     names = {gid.removeprefix("tag-") for gid, _ in tags}
     assert {"roof-1", "cabin-2", "below-3", "curb-1", "curb-2", "curb-3"} <= names
     assert {"below-H2", "curb-H1", "curb-H2", "curb-J1", "roof-junction.pv", "below-controller.pv"} <= names
-    assert "roof-H1: 6200 mm from front, 350 mm from curb edge" in names
+    assert "roof-H1: 6200 mm from front, 350 mm from curb roof edge" in names
 
 
 def test_a_crowded_coach_with_long_names_is_legible():
@@ -114,25 +134,75 @@ def test_a_crowded_coach_with_long_names_is_legible():
         }
         for number in range(60)
     }
-    check(rig_sheet(coach_of(rig_data(spaces))))
+    sheets = rig_sheets(coach_of(rig_data(spaces)))
+    check_all(sheets)
+    assert all(name in said(sheets) for name in spaces)
 
 
-def test_a_route_of_many_legs_is_legible(coach, candidate):
-    # More legs, holes and findings than the sheet has rows for: it says how many it leaves out.
+def test_a_route_of_many_legs_is_legible_and_loses_nothing(coach, candidate):
+    # More than a sheet has room for goes onto further sheets, which say so; no leg, hole or finding is cut.
     route = candidate.route
-    finding = replace(route.findings[0], sentence="a sentence that goes on and on " * 5)
+    findings = tuple(replace(route.findings[0], sentence=f"finding {n} goes on and on " * 5) for n in range(80))
     long = replace(
-        route, legs=route.legs * 12, holes=route.holes * 10, joints=route.joints * 6, findings=(finding,) * 20
+        route, legs=route.legs * 12, holes=route.holes * 10, joints=route.joints * 6, findings=findings
     )
-    figure = route_sheet(coach, replace(candidate, route=long))
-    check(figure)
-    said = {text for text, _ in boxes(figure)[0]}
-    assert {"… and 24 more", "… and 8 more", "… and 16 more"} <= said
+    sheets = route_sheets(coach, replace(candidate, route=long))
+    check_all(sheets)
+    assert len(sheets) > 2
+    text = said(sheets)
+    assert [n for n in range(80) if f"finding {n} goes" not in text] == []
+    first_cells = [words for figure in sheets for words, _ in boxes(figure)[0]]
+    assert {str(n) for n in range(1, 37)} | {f"H{n}" for n in range(1, 21)} <= set(first_cells)
+    for number in range(1, len(sheets)):
+        assert f"continued on sheet {number + 1}" in said([sheets[number - 1]])
+        assert f"sheet {number} of {len(sheets)}" in said([sheets[number - 1]])
+
+
+def test_a_row_higher_than_a_sheet_ends(coach, candidate):
+    # Nobody writes such a finding; the program must not turn for ever all the same.
+    finding = replace(candidate.route.findings[0], sentence="on and on " * 700)
+    assert 1 < len(route_sheets(coach, replace(candidate, route=replace(candidate.route, findings=(finding,))))) < 4
+
+
+def cautions_for(coach, candidate):
+    return cautions([coach.job.cables[candidate.route.cable].carries], [candidate.route])
+
+
+WINNERS = [(job, answer.cable) for job in JOBS for _, answer in answers(job) if answer.candidates]
+
+
+@pytest.mark.parametrize(("job", "cable"), WINNERS)
+def test_every_sheet_of_every_cable_of_every_demo_job_is_legible(job, cable):
+    # The winner's sheets in the units of its files, with all that they have to say, and its candidates.
+    answer = next(answer for _, answer in answers(job) if answer.cable == cable)
+    coach, winner = coach_of_job(job), answer.candidates[0]
+    sheets = route_sheets(coach, winner, coach.units)
+    check_all(sheets)
+    text = said(sheets).replace(" ", "")
+    wanted = [*(f.sentence for f in winner.route.findings), *(c.sentence for c in cautions_for(coach, winner))]
+    assert [sentence for sentence in wanted if sentence.replace(" ", "") not in text] == []
+    names = {gid.removeprefix("tag-") for gid, _ in boxes(sheets[0])[1]}
+    assert all(any(name.endswith(f"-{n}") for name in names) for n in range(1, len(winner.route.legs) + 1))
+    for sheet in candidates_sheets(coach, answer, coach.units):
+        check(sheet)
+
+
+def test_every_leg_is_numbered_in_every_view_it_is_at_home_in():
+    # A leg of a hand's breadth gets its number too, with a leader.
+    coach, answer = coach_of_job("truck-camper/job-rear-junction"), answers("truck-camper/job-rear-junction")
+    for _, found in answer:
+        route = found.candidates[0].route
+        names = {gid for gid, _ in boxes(route_sheets(coach, found.candidates[0])[0])[1]}
+        for view in views(coach, frozenset(route.spaces)):
+            for number, leg in enumerate(route.legs, start=1):
+                runs = [pair for pair in pairwise(leg.points) if view.flat(pair[0]) != view.flat(pair[1])]
+                if any(owns(coach, view, *run) for run in runs):
+                    assert f"tag-{view.name}-{number}" in names, (found.cable, view.name, number)
 
 
 def test_a_coach_with_nothing_in_it_is_drawn():
     # One room, no bays, no moving parts: three views fewer than a full sheet, and no lists of things.
-    check(rig_sheet(coach_of(rig_data({"living": {"kind": "room", "from front": [50, 5950]}}))))
+    check_all(rig_sheets(coach_of(rig_data({"living": {"kind": "room", "from front": [50, 5950]}}))))
 
 
 def test_the_checker_sees_what_overlaps():

@@ -1,5 +1,6 @@
 import hashlib
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -9,9 +10,9 @@ import matplotlib as mpl
 import pytest
 
 from drawcord.sheets.candidates_sheet import candidates_sheets
-from drawcord.sheets.render import to_png, to_svg
-from drawcord.sheets.rig_sheet import rig_sheet
-from drawcord.sheets.route_sheet import route_sheet
+from drawcord.sheets.render import pictures, to_png, to_svg
+from drawcord.sheets.rig_sheet import rig_sheets
+from drawcord.sheets.route_sheet import route_sheets
 from drawcord.sheets.style import house_style
 
 HERE = Path(__file__).parent
@@ -20,10 +21,10 @@ import hashlib, sys
 sys.path.insert(0, sys.argv[1])
 from sheet_samples import demo
 from drawcord.sheets.render import to_png, to_svg
-from drawcord.sheets.rig_sheet import rig_sheet
+from drawcord.sheets.rig_sheet import rig_sheets
 coach = demo("truck-camper")
 for make in (to_svg, to_png):
-    print(hashlib.sha256(make(rig_sheet(coach))).hexdigest())
+    print(hashlib.sha256(make(rig_sheets(coach)[0])).hexdigest())
 """
 
 
@@ -43,18 +44,18 @@ def test_the_same_sheet_gives_the_same_bytes_under_any_hash_seed():
 
 
 def test_rendering_twice_gives_the_same_bytes(coach, candidate):
-    figure = route_sheet(coach, candidate)
-    assert to_svg(figure) == to_svg(figure) == to_svg(route_sheet(coach, candidate))
-    assert to_png(figure) == to_png(route_sheet(coach, candidate))
+    figure = route_sheets(coach, candidate)[0]
+    assert to_svg(figure) == to_svg(figure) == to_svg(route_sheets(coach, candidate)[0])
+    assert to_png(figure) == to_png(route_sheets(coach, candidate)[0])
 
 
 def test_the_users_settings_change_nothing(coach):
     # A dark theme, another font and another hash salt are the user's, not the sheet's.
-    plain = to_svg(rig_sheet(coach))
+    plain = to_svg(rig_sheets(coach)[0])
     theirs = {"font.size": 31, "lines.linewidth": 9, "axes.facecolor": "black", "svg.hashsalt": "mine"}
     with mpl.rc_context(theirs):
         before = dict(mpl.rcParams)
-        assert to_svg(rig_sheet(coach)) == plain
+        assert to_svg(rig_sheets(coach)[0]) == plain
         assert dict(mpl.rcParams) == before  # and the sheet leaves theirs alone
 
 
@@ -67,17 +68,41 @@ def test_house_style_is_undone_after_an_error():
 
 def test_elements_carry_their_ids(coach, candidate):
     # So that a page or a test finds a space, a leg, a hole or a joint in the drawing.
-    svg = ET.fromstring(to_svg(route_sheet(coach, candidate)))  # noqa: S314 - our own bytes
+    svg = ET.fromstring(to_svg(route_sheets(coach, candidate)[0]))  # noqa: S314 - our own bytes
     ids = {node.get("id") for node in svg.iter()}
     assert {"cabin-space-linen", "curb-space-linen", "below-space-bay_c3", "roof-leg-1", "curb-leg-2"} <= ids
     assert {"roof-hole-H1", "below-hole-H2", "curb-joint-J1", "roof-start", "below-end"} <= ids
     assert {"cabin-sweep-slide_galley", "roof-thing-shower_dome", "curb-thing-fridge_flue"} <= ids
 
 
-def test_svg_bears_no_date_and_needs_no_font(coach):
-    svg = to_svg(rig_sheet(coach))
+def test_svg_bears_no_date_and_its_text_is_text(coach):
+    # A search finds it, bold is bold, and a browser that lacks the font takes another.
+    svg = to_svg(rig_sheets(coach)[0])
     assert b"dc:date" not in svg
-    assert b"<text" not in svg  # outlines, which look the same everywhere
+    texts = [node for node in ET.fromstring(svg).iter() if node.tag.endswith("}text")]  # noqa: S314 - our own bytes
+    said = {node.text: node.get("style") for node in texts}
+    assert "Class A coach, 11 m, three slides" in said
+    assert "font-weight: 700" in said["Signs"]
+    assert "font-weight" not in said["linen"]
+    assert all("sans-serif" in style for style in said.values())
+
+
+def test_shorter_numbers_leave_the_text_alone(coach):
+    # Digits are dropped from paths only: a length keeps its last one.
+    svg = to_svg(rig_sheets(coach, "m")[0]).decode()
+    assert "width 2.55 m" in svg
+    assert re.search(r'd="[^"]*\.\d{3}', svg) is None
+
+
+def test_svg_is_small(coach, candidate):
+    # A sheet was 1.4 MB, most of it thousands of little circles and letters as outlines.
+    assert len(to_svg(route_sheets(coach, candidate)[0])) < 600_000
+
+
+def test_pictures_are_numbered_if_there_are_several(coach):
+    one = rig_sheets(coach)
+    assert sorted(pictures("rig", one)) == ["rig.png", "rig.svg"]
+    assert sorted(pictures("rig", one * 2)) == ["rig-1.png", "rig-1.svg", "rig-2.png", "rig-2.svg"]
 
 
 def test_png_has_the_size_of_the_paper(coach, answer):
@@ -89,5 +114,5 @@ def test_png_has_the_size_of_the_paper(coach, answer):
 
 def test_pictures_differ_where_coaches_differ(coach):
     # The tests above would pass on an empty page too.
-    assert len(to_png(rig_sheet(coach))) > 100_000
-    assert hashlib.sha256(to_png(rig_sheet(coach))).digest() != hashlib.sha256(to_png(rig_sheet(coach, "in"))).digest()
+    assert len(to_png(rig_sheets(coach)[0])) > 100_000
+    assert hashlib.sha256(to_png(rig_sheets(coach)[0])).digest() != hashlib.sha256(to_png(rig_sheets(coach, "in")[0])).digest()

@@ -1,13 +1,17 @@
 import csv
 import io
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from sheet_samples import candidate_of
 
 from drawcord.files.tables import conductors
 from drawcord.routes.route import Answer, Hole, NoRoute
-from drawcord.sheets.holes import from_side, holes_table, short
+from drawcord.sheets.holes import drill_from, from_edge, holes_table, short
+from drawcord.sheets.lengths import bore
 from drawcord.sheets.spoken import compare_text
 from drawcord.sheets.tables import (
     DROP,
@@ -17,10 +21,12 @@ from drawcord.sheets.tables import (
     figures_table,
     findings_table,
     legs_table,
+    look_out,
     short_legs,
     text_table,
 )
 from drawcord.wire.drop import drop
+from drawcord.words.units import parse_length
 
 
 def as_dicts(rows):
@@ -34,46 +40,75 @@ def test_lengths_in_a_table_for_spreadsheets_are_bare_millimetres(route):
 
 
 def test_lengths_for_people_are_in_their_units(route):
-    # 2450 mm are 96.457 in: 8 feet, and 7/16 to the sixteenth.
-    assert as_dicts(legs_table(route, "m"))[1]["length"] == "2.45\N{NO-BREAK SPACE}m"
-    assert as_dicts(legs_table(route, "in"))[1]["length"] == '8\'\N{NO-BREAK SPACE}0\N{NO-BREAK SPACE}7/16"'
+    # 2450 mm are 96.457 in: 8 feet, and 1/2 to the eighth.
+    assert as_dicts(legs_table(route, "m"))[1]["length"] == "2.45 m"
+    assert as_dicts(legs_table(route, "in"))[1]["length"] == "8' 0 1/2\""
+
+
+@given(st.integers(1, 400))
+def test_a_bore_in_inches_is_never_too_small(mm):
+    # Rounded to the nearest eighth a plug of 24 mm would be given 7/8", which are 22.2 mm.
+    assert mm - 1 < parse_length(bore(mm, "in")) < mm + 25.4 / 8 + 1
+    assert Fraction(parse_length(bore(mm, "in")) + 1) >= mm
+    assert bore(24, "in") == '1"'
+    assert (bore(24, "m"), bore(24, "mm"), bore(24, None)) == ("24 mm", "24 mm", "24")
 
 
 def test_holes_are_where_a_tape_finds_them(coach, route):
     # linen: x 5980..6360, y 1905..2505; the wall's inside is at 45 and 2505, the roof's edge at 0 and 2550.
     roof, floor = as_dicts(holes_table(coach, route))
-    assert (roof["from front [mm]"], roof["from side [mm]"], roof["side"]) == ("6200", "350", "curb")
-    assert roof["from its faces"] == "160 aft, 295 street"
-    assert (floor["from front [mm]"], floor["from side [mm]"], floor["side"]) == ("6200", "55", "curb")
-    assert floor["above floor [mm]"] == "0"
-    assert floor["from its faces"] == "160 aft, 55 curb"
+    assert (roof["from front [mm]"], roof["across [mm]"], roof["across from"]) == ("6200", "350", "curb roof edge")
+    assert roof["from the faces of [mm]"] == "linen: 160 aft, 295 street"
+    assert (floor["from front [mm]"], floor["across [mm]"], floor["across from"]) == ("6200", "55", "curb wall inside")
+    assert floor["from the faces of [mm]"] == "linen: 160 aft, 55 curb"
     assert [hole["standing"] for hole in (roof, floor)] == ["proven", "unproven"]
+
+
+def test_both_faces_of_a_hole_have_a_height(coach, route):
+    # The floor is 60 mm thick: the bore starts at the floor in the closet and ends under it, or the other way about.
+    (down,) = as_dicts(holes_table(coach, replace(route, holes=route.holes[1:])))
+    assert (down["above floor, near face [mm]"], down["above floor, far face [mm]"]) == ("0", "-60")
+    hole = route.holes[1]
+    up = replace(hole, between=hole.between[::-1], near=hole.far, far=hole.near)
+    table = holes_table(coach, replace(route, holes=(up,)))
+    assert short(table)[1][5] == "-60 > 0"
+
+
+def test_a_hole_is_drilled_from_where_one_gets_at_it(coach, route):
+    # From the roof; from the room; from the closet with a door rather than from a void with none.
+    roof, floor = route.holes
+    assert drill_from(coach, roof) == "roof"
+    assert drill_from(coach, floor) == "linen"
+    assert drill_from(coach, replace(floor, between=("bay_c3", "linen"))) == "bay_c3"  # both open equally soon
+    assert drill_from(coach, replace(floor, between=("shower_void", "linen"))) == "linen"
+    assert drill_from(coach, replace(floor, between=("living", "linen"))) == "living"
 
 
 def test_a_hole_through_a_wall_is_given_across_the_bore(coach, route):
     # Bored aft through linen's rear face at x = 6360, 300 mm from the curb-side face, 500 mm up.
     hole = Hole("H1", "inner", ("linen", "shower_void"), (6360, 2205, 500), (6380, 2205, 500), 24, "proven")
     (row,) = as_dicts(holes_table(coach, replace(route, holes=(hole,))))
-    assert row["from its faces"] == "300 street, 500 lower"
+    assert row["from the faces of [mm]"] == "linen: 300 street, 500 lower"
 
 
 def test_a_hole_between_spaces_that_touch_is_given_across_the_face(coach, route):
     # Without any thickness the bore's direction is that of the face it lies in.
     hole = Hole("H1", "inner", ("linen", "shower_void"), (6360, 2205, 500), (6360, 2205, 500), 24, "proven")
     (row,) = as_dicts(holes_table(coach, replace(route, holes=(hole,))))
-    assert row["from its faces"] == "300 street, 500 lower"
+    assert row["from the faces of [mm]"] == "linen: 300 street, 500 lower"
 
 
 def test_the_nearer_side_is_named(coach):
-    assert from_side(coach, 200, on_roof=True) == ("street", 200)
-    assert from_side(coach, 200, on_roof=False) == ("street", 155)
-    assert from_side(coach, 2500, on_roof=True) == ("curb", 50)
+    assert from_edge(coach, 200, on_roof=True) == ("street roof edge", 200)
+    assert from_edge(coach, 200, on_roof=False) == ("street wall inside", 155)
+    assert from_edge(coach, 2500, on_roof=True) == ("curb roof edge", 50)
 
 
 def test_the_short_table_of_holes_has_everything_but_the_standing(coach, route):
     header, first, _ = short(holes_table(coach, route, "mm"))
     assert header[:3] == ["hole", "from > to", "diameter"]
-    assert first[4].split() == ["350", "mm", "curb"]
+    assert first[4] == "350 mm from curb roof edge"
+    assert header[7] == "drill from"
 
 
 def test_figures_come_with_their_working(route):
@@ -85,6 +120,16 @@ def test_figures_come_with_their_working(route):
         "formula": "22 A · 0.038 Ω",
         "source": "Ohm's law",
     }
+
+
+def test_figures_have_no_more_digits_than_anybody_needs(route):
+    # Ten digits of a resistance claim what nobody measured.
+    ohms = replace(route.figures[0], value=0.07329691601, unit="Ω")
+    assert as_dicts(figures_table(replace(route, figures=(ohms,))))[0]["value"] == "0.0732969"
+
+
+def test_a_sheet_says_on_whose_word_a_finding_is(route):
+    assert look_out(route)[1] == ["caution", "H1", "the rafter lies 30 mm from this hole [geometry]"]
 
 
 def test_candidates_show_every_criterion(answer):

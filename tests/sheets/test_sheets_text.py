@@ -1,11 +1,12 @@
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 
-from drawcord.sheets.grid import PAD, column_widths, table_height
+from drawcord.sheets.grid import PAD, column_widths, row_heights
+from drawcord.sheets.lines import lines, words
 from drawcord.sheets.page import new_page
 from drawcord.sheets.style import house_style
 from drawcord.sheets.text import line_height, text_width, wrap, write
@@ -44,8 +45,32 @@ def test_wrapped_lines_fit_and_lose_nothing(text, width):
 @pytest.mark.parametrize("width", range(8, 40, 2))
 def test_a_length_is_never_broken(width):
     # `1 3/4"` broken before its fraction would be read as three quarters of an inch.
-    length = '1\N{NO-BREAK SPACE}3/4"'
+    length = '1 3/4"'
     assert any(length in line for line in wrap(f"from its face {length} aft", width, 6))
+
+
+KEPT = ("148 mm", "1.2 m", "2 %", "90 min", "8' 0 7/16\"", '3/4"', "0.84 V", "10 AWG", "50 Ω", "250 aft", "6 mm²")
+
+
+@pytest.mark.parametrize("kept", KEPT)
+def test_a_line_breaks_neither_on_paper_nor_on_a_terminal_within(kept):
+    # Whatever the width, a number stands on one line with its unit, its fraction or the face it is counted from.
+    text = f"the cable runs {kept} and then {kept} further on"
+    for width in range(len(kept) + 1, 60):
+        assert "\n".join(lines(text, width)).count(kept) == 2
+    for width in range(int(text_width(kept, 6)) + 1, 50):
+        assert sum(line.count(kept) for line in wrap(text, width, 6)) == 2
+
+
+@given(WORDS)
+def test_words_make_up_the_text(text):
+    assert " ".join(words(text)) == text
+
+
+def test_terminal_lines_carry_no_odd_spaces():
+    # A search for `148 mm` finds it.
+    found = lines("it lies 148 mm from here", 10, "  ")
+    assert found == ["  it lies", "  148 mm", "  from", "  here"]
 
 
 def test_columns_fill_the_width():
@@ -59,7 +84,26 @@ def test_headers_wrap_before_cells_do():
     rows = [["distance from front", "distance from the side"], ["1200", "300"]]
     widths = column_widths(rows, 40)
     assert all(len(wrap(cell, width, 6)) == 1 for cell, width in zip(rows[1], widths, strict=True))
-    assert table_height(rows, 40) > table_height(rows, 80)
+    assert sum(row_heights(rows, 40)) > sum(row_heights(rows, 80))
+
+
+@settings(deadline=None)
+@given(st.lists(st.tuples(WORDS, WORDS, WORDS), min_size=1, max_size=3), st.integers(30, 120))
+def test_no_other_widths_give_the_longest_cell_fewer_lines(table, width):
+    # Against some 400 other ways to share out the room, less a millimetre: slow, obvious and a little coarse.
+    rows = [["h", "h", "h"], *map(list, table)]
+
+    def most(widths):
+        return max(len(wrap(cell, wide, 6)) for row in table for cell, wide in zip(row, widths, strict=True))
+
+    def breaks(widths):
+        cells = [pair for row in rows for pair in zip(row, widths, strict=True)]
+        return any(text_width(word, 6, bold=True) > wide for cell, wide in cells for word in words(cell))
+
+    room = width - 2 * PAD - 1
+    splits = [(a, b, room - a - b) for a in range(2, int(room)) for b in range(2, int(room) - a)]
+    fitting = [split for split in splits[:: max(1, len(splits) // 400)] if not breaks(split)]
+    assert most(column_widths(rows, width)) <= min(map(most, fitting), default=99)
 
 
 def test_no_word_is_broken_while_another_column_can_wrap():

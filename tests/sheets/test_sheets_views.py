@@ -2,8 +2,8 @@ import pytest
 from sheet_samples import RIGS, demo
 
 from drawcord.coach.box import Box
-from drawcord.sheets.rig_sheet import rig_sheet
-from drawcord.sheets.route_sheet import route_sheet
+from drawcord.sheets.rig_sheet import rig_sheets
+from drawcord.sheets.route_sheet import route_sheets
 from drawcord.sheets.views import owns, shows, views
 
 NAMES = {"roof", "overhead", "cabin", "below", "street", "curb"}
@@ -26,7 +26,7 @@ def view(coach, name, used=None):
 @pytest.mark.parametrize("name", RIGS)
 def test_all_views_share_one_scale_and_one_x(name):
     # Axes that share x with equal aspect do not align; placed by hand they do, to a hundredth of a mm.
-    figure = rig_sheet(demo(name))
+    figure = rig_sheets(demo(name))[0]
     found = panels(figure)
     assert {"roof", "cabin", "below", "street", "curb"} <= set(found)
     scales = set()
@@ -41,18 +41,18 @@ def test_all_views_share_one_scale_and_one_x(name):
 
 def test_the_scale_bar_is_as_long_as_it_says(coach):
     # Four parts of 250 mm are a metre.
-    figure = rig_sheet(coach)
+    figure = rig_sheets(coach)[0]
     page = next(ax for ax in figure.axes if ax.get_label() == "page")
     said = next(t.get_text() for t in page.texts if "scale 1:" in t.get_text())
     scale = float(said.split("1:")[1].split()[0])
     parts = [patch for patch in page.patches if (patch.get_gid() or "").startswith("scale-bar")]
-    assert said.startswith("1 m ")
+    assert said.startswith("1 m, ")
     assert sum(part.get_width() for part in parts) * scale == pytest.approx(1000)
 
 
 def test_the_cable_is_drawn_where_it_runs(coach, candidate):
     # The first leg on the roof plan, from its coordinates alone: nothing runs beside it there.
-    figure = route_sheet(coach, candidate)
+    figure = route_sheets(coach, candidate)[0]
     ax = panels(figure)["roof"]
     lines = [line for line in ax.lines if line.get_gid() == "roof-leg-1"]
     drawn = [tuple(point) for line in lines for point in line.get_xydata().tolist()]
@@ -61,7 +61,7 @@ def test_the_cable_is_drawn_where_it_runs(coach, candidate):
 
 def test_the_route_is_solid_on_its_own_side_and_ghosted_on_the_other(coach, candidate):
     # Legs 2 and 3 keep to the curb side.
-    found = panels(route_sheet(coach, candidate))
+    found = panels(route_sheets(coach, candidate)[0])
     for number in (2, 3):
         styles = {
             side: {line.get_linestyle() for line in found[side].lines if line.get_gid() == f"{side}-leg-{number}"}
@@ -72,17 +72,17 @@ def test_the_route_is_solid_on_its_own_side_and_ghosted_on_the_other(coach, cand
 
 def test_a_coincident_stretch_is_set_apart(coach, candidate):
     # In the bay the cable goes down at x = 6600 and comes up at x = 6300; from above both lie on y = 2450.
-    ax = panels(route_sheet(coach, candidate))["below"]
+    ax = panels(route_sheets(coach, candidate)[0])["below"]
     runs = [line.get_xydata() for line in ax.lines if line.get_gid() == "below-leg-3"]
     level = {round(run[-1][1]) for run in runs if run[-1][1] == run[-2][1] and abs(run[-1][0] - run[-2][0]) > 200}
     assert len(level) == 2
 
 
 @pytest.mark.parametrize(
-    ("height", "plan"), [(2200, "roof"), (2150, "roof"), (1500, "cabin"), (10, "cabin"), (-30, "below")]
+    ("height", "plan"), [(2200, "roof"), (2150, "roof"), (2100, "cabin"), (1500, "cabin"), (10, "cabin"), (-30, "below")]
 )
 def test_a_level_run_belongs_to_one_plan(coach, height, plan):
-    # Ceiling 2100, main floor 0, nothing split.
+    # Ceiling 2100, main floor 0, nothing split; what is clipped right under the ceiling is in the cabin.
     here = [v.name for v in views(coach, frozenset()) if v.up == 1 and owns(coach, v, (1, 9, height), (9, 9, height))]
     assert here == [plan]
 

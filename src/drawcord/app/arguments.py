@@ -6,13 +6,9 @@ from typing import Annotated
 import typer
 
 JobFile = Annotated[Path, typer.Argument(metavar="JOB", help="The job file.", show_default=False)]
-RigOrJobFile = Annotated[
-    Path, typer.Argument(metavar="FILE", help="A rig file or a job file.", show_default=False)
-]
+RigOrJobFile = Annotated[Path, typer.Argument(metavar="FILE", help="A rig file or a job file.", show_default=False)]
 ShopFolder = Annotated[
     Path | None,
-    typer.Option(
-        "--shop", metavar="FOLDER", help="The shop's own figures instead of those that come with drawcord."
-    ),
+    typer.Option("--shop", metavar="FOLDER", help="The shop's own figures instead of those that come with drawcord."),
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead of text.")]

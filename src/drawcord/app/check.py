@@ -44,9 +44,7 @@ def command(file: RigOrJobFile, *, shop: ShopFolder = None, json: AsJson = False
             }
         )
         return
-    say(
-        f"{file}: {coach.rig.name}: {len(coach.spaces)} spaces, {len(ways.passages)} passages, nothing wrong."
-    )
+    say(f"{file}: {coach.rig.name}: {len(coach.spaces)} spaces, {len(ways.passages)} passages, nothing wrong.")
     for space in moving:
         say(f"  {space.id} moves with {space.moving}, or lies in its way: no cable there")
     for finding, path, line, column in notices:

@@ -27,9 +27,7 @@ def geometry(coach: Coach, laying: Laying) -> None:
         edge = coach.levels.straddled(box.x0, box.x1)
         if edge is not None and space.kind not in ("underfloor", "void", "bay"):
             where = f"{format_length(edge, laying.units)} from the front"
-            laying.layered.add(
-                name, f"{name} straddles the step in the floor or ceiling {where}: make two of it"
-            )
+            laying.layered.add(name, f"{name} straddles the step in the floor or ceiling {where}: make two of it")
         pipe, room = laying.written[name].pipe, min(sizes["length"], sizes["depth"])
         if pipe and pipe > room:
             wide = f"{format_length(pipe, laying.units)} wide, in a space of {format_length(room, laying.units)}"

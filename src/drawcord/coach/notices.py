@@ -1,7 +1,7 @@
 """What is worth saying about a coach with nothing wrong: most of it is a slip of the tape or of the pen."""
 
-from collections.abc import Collection, Iterator
-from itertools import combinations
+from collections.abc import Collection, Iterable, Iterator
+from itertools import combinations, islice
 
 from drawcord.coach.box import Box, between
 from drawcord.coach.coach import Coach, Space
@@ -22,7 +22,7 @@ SOURCE = "geometry"
 def notices(coach: Coach, laying: Laying) -> Iterator[Finding]:
     """Near misses, what lies in the way of a moving part, and things that are hardly meant so."""
     spaces = [space for space in coach.spaces.values() if space.kind not in ("roof", "room")]
-    for first, second in combinations(spaces, 2):
+    for first, second in _neighbours(spaces):
         yield from _near_miss(coach, first, second)
     for space in spaces:
         for part in coach.moving_parts.values():
@@ -35,6 +35,16 @@ def notices(coach: Coach, laying: Laying) -> Iterator[Finding]:
     yield from _on_roof(coach, laying)
     yield from _in_no_wall(coach)
     yield from covered(coach)
+
+
+def _neighbours(spaces: Iterable[Space]) -> Iterator[tuple[Space, Space]]:
+    """Each two spaces that are no farther apart along the vehicle than those that nearly touch, by their ids."""
+    row = sorted(spaces, key=lambda space: (space.box, space.id))
+    for number, one in enumerate(row, start=1):
+        for two in islice(row, number, None):
+            if two.box.x0 > one.box.x1 + NEARLY:
+                break
+            yield (one, two) if one.id < two.id else (two, one)
 
 
 def _gaps(first: Space, second: Space) -> tuple[int, int, int]:
@@ -78,9 +88,13 @@ def _at_least(mm: int, units: str) -> str:
 
 def slivers(coach: Coach, passages: Collection[str]) -> Iterator[Finding]:
     """Of the passages by these ids, those that geometry gives through a strip which nobody may have meant."""
-    for first, second in combinations(coach.spaces.values(), 2):
-        gaps, pair = _gaps(first, second), f"{first.id}~{second.id}"
-        if pair not in passages or "room" in (first.kind, second.kind) or max(gaps) < 0:
+    for pair in sorted(passages):
+        one, _, two = pair.partition("~")
+        if not two or "room" in (coach.spaces[one].kind, coach.spaces[two].kind):
+            continue
+        first, second = coach.spaces[one], coach.spaces[two]
+        gaps = _gaps(first, second)
+        if max(gaps) < 0:
             continue  # a nested space has no face that is shared in part
         for axis, word in enumerate(("long", "wide", "high")):
             own = min(high - low for low, high in (first.box.span(axis), second.box.span(axis)))

@@ -70,9 +70,7 @@ def validate(document: Document, model: type[Model], context: Mapping[str, Any] 
 
 def placed(found: Iterable[Problem], document: Document) -> list[Problem]:
     """Problems with their file, line and column filled in from their paths, in the order of the file."""
-    return sorted(
-        (_place(problem, document) for problem in found), key=lambda one: (one.file, one.line, one.column)
-    )
+    return sorted((_place(problem, document) for problem in found), key=lambda one: (one.file, one.line, one.column))
 
 
 def resolve_inside(document: Document, text: str, what: str) -> Path:

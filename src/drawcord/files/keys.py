@@ -19,10 +19,7 @@ def keys_at(model: type[BaseModel], data: Any, path: Path) -> dict[str, str]:  #
     for part in path:
         value = value[part]
         here = [
-            branch
-            for schema in here
-            for child in _inside(schema, part)
-            for branch in _branches(root, child, value)
+            branch for schema in here for child in _inside(schema, part) for branch in _branches(root, child, value)
         ]
     fields: dict[str, list[Schema]] = {}
     for schema in here:

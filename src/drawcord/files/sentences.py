@@ -44,10 +44,11 @@ def problems(error: ValidationError, model: type[BaseModel], data: object) -> li
     values: dict[Path, list[ErrorDetails]] = {}
     details = error.errors(include_url=False)
     bare = [detail for detail in details if _lacks_unit(detail)]
-    if len(bare) > 1:
+    stated = isinstance(data, dict) and data.get("units") is not None
+    if stated or len(bare) > 1:
         # Where the file states no unit, or none that there is, one sentence says it for all.
         details = [detail for detail in details if not _lacks_unit(detail)]
-        if isinstance(data, dict) and data.get("units") is None:
+        if not stated:
             result.append(_no_units(data, bare))
     for detail in details[:MOST_PROBLEMS]:
         kind, path = detail["type"], _path(data, detail)
@@ -61,9 +62,7 @@ def problems(error: ValidationError, model: type[BaseModel], data: object) -> li
             result.append(Problem(path, _named(path[:-1]) + said, on_key=True))
         else:
             values.setdefault(path, []).append(detail)
-    inside = {
-        path[:end] for path in (*values, *(problem.path for problem in result)) for end in range(len(path))
-    }
+    inside = {path[:end] for path in (*values, *(problem.path for problem in result)) for end in range(len(path))}
     for path, here in values.items():
         # Where a word or a mapping may stand, "should be a word" is no help with a slip inside the mapping.
         if path not in inside or any(detail["type"] == "value_error" for detail in here):
@@ -104,9 +103,7 @@ def _missing(model: type[BaseModel], data: object, path: Path, detail: ErrorDeta
     if isinstance(key, int):
         return Problem(path, f"{_named(path)}entry {key + 1} of the list is missing")
     what = keys_at(model, data, path).get(key)
-    return Problem(
-        path, f"{_named(path)}the key `{key}` is missing{f': {what}' if what else ''}", on_key=True
-    )
+    return Problem(path, f"{_named(path)}the key `{key}` is missing{f': {what}' if what else ''}", on_key=True)
 
 
 def _wrong(path: Path, details: list[ErrorDetails]) -> Problem:
@@ -138,11 +135,7 @@ def _of_key(detail: ErrorDetails) -> bool:
 
 def _path(data: object, detail: ErrorDetails) -> Path:
     """Where in the document an error lies: pydantic's location without the names of types it tried."""
-    place = (
-        detail["loc"][:-1]
-        if detail["type"] == "missing" or detail["loc"][-1:] == ("[key]",)
-        else detail["loc"]
-    )
+    place = detail["loc"][:-1] if detail["type"] == "missing" or detail["loc"][-1:] == ("[key]",) else detail["loc"]
 
     def likeness(path: Path) -> tuple[bool, bool, int]:
         return _at(data, path) is detail["input"], path[-1:] == place[-1:], len(path)

@@ -1,6 +1,6 @@
 """A table on the page, its cells wrapped to their columns, and how high it will be."""
 
-from collections.abc import Sequence
+import math
 from functools import lru_cache
 from itertools import product
 
@@ -12,28 +12,28 @@ from drawcord.sheets.text import line_height, text_width, wrap, write
 
 PAD = 1.2  # mm between columns
 STEP = 0.25  # mm to which widths are found
-MOST_LINES, MOST_HEADS = 40, 3  # tried in cells and in headers
+MORE_LINES, MOST_HEADS = 20, 3  # tried in cells, beyond the fewest that there may be, and in headers
 
 
-def natural_widths(rows: list[list[str]]) -> list[float]:
-    """How wide each column would be if nothing wrapped [mm]."""
+def natural_width(rows: list[list[str]]) -> float:
+    """How wide a table is if nothing wraps [mm]."""
     columns = zip(*rows, strict=True)
-    return [max(text_width(cell, SMALL, bold=not i) for i, cell in enumerate(column)) for column in columns]
+    return sum(_needed(column, 1, 1) for column in columns) + PAD * (len(rows[0]) - 1)
 
 
 @lru_cache(maxsize=64)
 def _column_widths(rows: tuple[tuple[str, ...], ...], width: float) -> tuple[float, ...]:
     room = width - PAD * (len(rows[0]) - 1)
     columns = list(zip(*rows, strict=True))
-    widths = [_needed(column, MOST_LINES, MOST_HEADS) for column in columns]
-    if sum(widths) <= room:
-        for lines, heads in product(range(1, MOST_LINES + 1), range(1, MOST_HEADS + 1)):
-            widths = [_needed(column, lines, heads) for column in columns]
-            if sum(widths) <= room:
-                break
+    natural = [_needed(column, 1, 1) for column in columns]
+    ink = sum(_least(column[1:], 1, bold=False) for column in columns)
+    fewest = max(1, math.ceil(ink / room))  # with fewer lines not even the longest cells alone would find room
+    for lines, heads in product(range(fewest, fewest + MORE_LINES), range(1, MOST_HEADS + 1)):
+        widths = [_needed(column, lines, heads) for column in columns]
+        if sum(widths) <= room:
+            break
     while sum(widths) > room:  # no way but to break what should not
         widths[widths.index(max(widths))] -= STEP
-    natural = [_needed(column, 1, 1) for column in columns]
     while (spare := room - sum(widths)) > 0:
         short = [whole / max(wide, STEP) for whole, wide in zip(natural, widths, strict=True)]
         narrow = short.index(max(short)) if max(short) > 1 else -1
@@ -46,10 +46,12 @@ def _needed(column: tuple[str, ...], lines: int, heads: int) -> float:
     return max(_least(column[:1], heads, bold=True), _least(column[1:], lines, bold=False))
 
 
-def _least(cells: Sequence[str], lines: int, *, bold: bool) -> float:
+@lru_cache(maxsize=1024)
+def _least(cells: tuple[str, ...], lines: int, *, bold: bool) -> float:
     """The least width [mm] in which no cell takes more lines and nothing breaks that may not, to a STEP."""
     low = max((text_width(word, SMALL, bold) for cell in cells for word in words(cell)), default=0.0)
-    high = max((text_width(cell, SMALL, bold) for cell in cells), default=0.0)
+    whole = max((text_width(cell, SMALL, bold) for cell in cells), default=0.0)
+    low, high = max(low, whole / lines), whole
     while high - low > STEP:
         middle = (low + high) / 2
         if all(len(wrap(cell, middle, SMALL, bold)) <= lines for cell in cells):

@@ -1,6 +1,7 @@
 """A list on the page: headings, signs with their meaning, and tags with names in columns."""
 
 from collections.abc import Callable
+from itertools import accumulate
 from math import ceil
 from typing import NamedTuple
 
@@ -18,10 +19,11 @@ Draw = Callable[[Axes, float, float], object]
 
 
 class Row(NamedTuple):
-    """A row: how high it is [mm], and what draws it with its upper left at (x, y)."""
+    """A row: how high it is [mm], what draws it with its upper left at (x, y), and whether it is a heading."""
 
     height: float
     draw: Draw
+    opens: bool = False
 
 
 class Listing:
@@ -40,23 +42,30 @@ class Listing:
 
     def pour(self, page: Axes, area: Patch, onward: str, least: int) -> tuple[float, "Listing | None"]:
         """Draw as many rows as fit into the area from its top, but at least `least`; see flow.Block."""
-        y = area.y1
-        for index, row in enumerate(self.rows):
-            last = index + 1 == len(self.rows)
-            if index >= least and y - row.height - (0 if last else self.step) < area.y0:
-                write(page, area.x0, y, onward, size=self.size)
-                rest = Listing(self.width, self.size)
-                rest.head("Key, continued")
-                rest.rows += self.rows[index:]
-                return area.y0, rest
-            row.draw(page, area.x0, y)
-            y -= row.height
-        return y, None
+        tops = [area.y1, *(area.y1 - height for height in accumulate(row.height for row in self.rows))]
+        shown = len(self.rows)
+        if tops[-1] < area.y0:
+            room = area.y0 + self.step  # for the line that says where it goes on
+            shown = max(least, sum(top >= room for top in tops[1:]))
+            shown -= shown > least and self.rows[shown - 1].opens
+        for row, top in zip(self.rows[:shown], tops, strict=False):
+            row.draw(page, area.x0, top)
+        if shown == len(self.rows):
+            return tops[-1], None
+        write(page, area.x0, tops[shown], onward, size=self.size)
+        rest = Listing(self.width, self.size)
+        rest.head("Key, continued")
+        rest.rows += self.rows[shown:]
+        return area.y0, rest
 
     def head(self, title: str) -> None:
         """Add a heading."""
         height = line_height(BODY) + 1.5
-        self.rows.append(Row(height, lambda page, x, y: heading(page, x, y - 0.6, title, self.width)))
+
+        def draw(page: Axes, x: float, y: float) -> None:
+            heading(page, x, y - 0.6, title, self.width)
+
+        self.rows.append(Row(height, draw, opens=True))
 
     def sign(self, draw: Draw, text: str, *, bold: bool = False) -> None:
         """Add a sign and what it means."""

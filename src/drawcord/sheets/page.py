@@ -103,7 +103,7 @@ def scale_bar(page: Axes, x: float, y: float, scale: int, units: str) -> float:
         box.set(facecolor=shade, edgecolor=INK, gid=f"scale-bar-{number}")
         page.add_patch(box)
     bar = length(round(4 * part), "m" if units == "mm" else units)
-    write(page, x + 4 * part / scale + 1.2, y, f"{bar}   scale 1:{scale} on A4", size=SMALL)
+    write(page, x + 4 * part / scale + 1.2, y, f"{bar}, scale 1:{scale} on A4", size=SMALL)
     return y - 3.4
 
 

@@ -8,7 +8,7 @@ from drawcord.sheets import page as sheet
 from drawcord.sheets.cautions import cautions
 from drawcord.sheets.column import column_scale, column_width, draw_column
 from drawcord.sheets.flow import GAP, WIDTH, Block, Table, follow, pour
-from drawcord.sheets.grid import PAD, natural_widths
+from drawcord.sheets.grid import natural_width
 from drawcord.sheets.holes import holes_table, short
 from drawcord.sheets.key import key_of
 from drawcord.sheets.labels import Patch
@@ -95,8 +95,7 @@ def _tables(coach: Coach, route: Route, units: str) -> list[Table]:
 
 def _in_two(tables: list[Table]) -> list[Column]:
     """The tables in two columns: legs on the left, holes on the right, the rest where it makes less height."""
-    asked = sum(natural_widths(tables[0].rows)) + PAD * len(tables[0].rows[0])
-    left = min(max(asked, 0.3 * WIDTH), 0.5 * WIDTH)
+    left = min(max(natural_width(tables[0].rows) + 0.1, 0.3 * WIDTH), 0.5 * WIDTH)
     right = WIDTH - left - GAP
     legs, holes, rest = tables[:1], tables[1:2], tables[2:]
     ways: list[list[Column]] = [

@@ -51,5 +51,5 @@ def write(
     Text is data: a dollar sign is a dollar sign.
     """
     look: dict[str, Any] = {"ha": "left", "va": "top", "color": INK, "zorder": 20} | more
-    font = FontProperties(fname=str(BOLD if bold else PLAIN), size=size)
+    font = FontProperties(fname=str(BOLD if bold else PLAIN), weight="bold" if bold else "normal", size=size)
     return page.text(x, y, text, fontproperties=font, parse_math=False, **look)

@@ -53,9 +53,7 @@ class Height(NamedTuple):
         )
 
     @classmethod
-    def __get_pydantic_json_schema__(
-        cls, schema: CoreSchema, handler: GetJsonSchemaHandler
-    ) -> JsonSchemaValue:
+    def __get_pydantic_json_schema__(cls, schema: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
         return {
             "type": ["string", "number"],
             "examples": ["floor+900 mm", "ceiling - 12 in", "roof", "350 mm"],
@@ -85,9 +83,7 @@ def _height_and_unit(value: object, bare: str | None) -> tuple[Height, str | Non
     if found is None:
         if isinstance(value, str) and value.strip()[:1].isalpha():
             bases = ", ".join(BASES)
-            raise ValueError(
-                f"{shown(value)} is no height: write a length, or {bases}, or such as floor+900 mm"
-            )
+            raise ValueError(f"{shown(value)} is no height: write a length, or {bases}, or such as floor+900 mm")
         offset, unit = length_and_unit(value, bare)
         return Height(MAIN, offset), unit
     base, sign, above = found.groups()

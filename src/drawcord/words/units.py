@@ -65,9 +65,7 @@ def parse_length(value: object, bare: str | None = None, longest: tuple[int, str
     return length_and_unit(value, bare, longest)[0]
 
 
-def length_and_unit(
-    value: object, bare: str | None, longest: tuple[int, str] = LONGEST
-) -> tuple[int, str | None]:
+def length_and_unit(value: object, bare: str | None, longest: tuple[int, str] = LONGEST) -> tuple[int, str | None]:
     """A length [mm] and the unit it was written in, None for feet with inches. Raises ValueError."""
     unit: str | None = None
     text = typed(value)
