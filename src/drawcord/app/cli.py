@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from drawcord.app import check, compare, demo, draw, new, plan, ways
+from drawcord.app import array, check, circuit, compare, demo, draw, new, plan, ways
 from drawcord.app.outcome import ends_well
 from drawcord.app.printing import say
 
@@ -39,7 +39,7 @@ def options(*, version: Version = False) -> None:
     """Options of drawcord itself; the help of `cli` stands for this text."""
 
 
-for module in (new, check, draw, ways, compare, plan, demo):
+for module in (new, check, draw, ways, compare, array, circuit, plan, demo):
     cli.command(name=module.NAME)(ends_well(module.command))
 
 

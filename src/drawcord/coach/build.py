@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from drawcord.coach import checks, ends, moving, notices, orders, outside, things
+from drawcord.coach import checks, ends, moving, notices, orders, outside, things, typed
 from drawcord.coach import standing as standings
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Job
@@ -55,6 +55,7 @@ def build(rig: Rig, job: Job | None, shop: Shop) -> Coach:
     outside.things(coach, laying)
     checks.geometry(coach, laying)
     laying.problems.extend(orders.orders(coach, laying))
+    typed.check(job, coach.types, laying.problems)
     if laying.problems:
         raise BadInput(laying.problems)
     return replace(coach, findings=tuple(sorted(notices.notices(coach, laying))))

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 from drawcord.coach.box import Box, Point
+from drawcord.coach.catalogue import Types
 from drawcord.coach.faces import Direction
 from drawcord.coach.job import Job
 from drawcord.coach.kinds import SpaceKind, Standing, Zone
@@ -132,6 +133,11 @@ class Coach:
     def units(self) -> str:
         """The unit that lengths are shown in."""
         return shown_in(self.rig, self.job)
+
+    @property
+    def types(self) -> Types:
+        """The shop's types with the job's laid over them."""
+        return self.shop.types.under(self.job.types) if self.job else self.shop.types
 
     @property
     def bounds(self) -> tuple[int, int, int, int]:

@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
+from drawcord.coach.catalogue import Types
 from drawcord.coach.closed import Closed, Id
 from drawcord.coach.place import Spot
 from drawcord.coach.rig import (
@@ -67,6 +68,10 @@ class Equipment(Spot):
         "screen",
     ] = Field(description="What it is.")
     space: Id = Field(alias="in", description="The space it sits in; `roof` for what stands on the roof.")
+    type: Id | None = Field(None, description="Its type, for a solar module, charge controller or battery.")
+    plane: Id | None = Field(
+        None, description="Of a solar module: like modules of one plane lie alike and share sun and shade."
+    )
     terminals: dict[Id, Spot | None] = Field(
         description="Its terminals; each sits where the device does unless it says otherwise."
     )
@@ -97,6 +102,7 @@ class Cable(Closed):
     start: str = Field(alias="from", description="The terminal it starts at: `junction.pv`.")
     end: str = Field(alias="to", description="The terminal it ends at: `controller.pv`.")
     carries: Literal["PV", "battery DC", "mains", "data", "coax"] = Field(alias="class", description="What it carries.")
+    type: Id | None = Field(None, description="The type of cable meant.")
     cores: int = Field(ge=1, le=24, description="Number of conductors.")
     amperes: Annotated[Amperes, _between(0, 1000, "A", "the current of a cable in a vehicle")] | None = Field(
         None, description="Current the drop is worked out at, if it carries power."
@@ -136,6 +142,9 @@ class Temperatures(Closed):
 
     coldest: Celsius = Field(description="The coldest place this vehicle will go.")
     hottest: Celsius = Field(description="The hottest air around the cable.")
+    cell: Celsius | None = Field(
+        None, description="Of a module's cells on a hot afternoon; 35 K above `hottest` if left out."
+    )
     conductor: Annotated[
         Celsius, _between(COLDEST, HOTTEST, "°C", "the temperature at which copper's resistance is known")
     ] = Field(75.0, description="Of the copper in service, for voltage drop; 75 °C if left out.")
@@ -149,6 +158,8 @@ class Job(Closed):
     name: str = Field(description="What people call it.")
     units: Unit = None
     rig: str = Field(description="The rig file, relative to this one.")
+    rules: Literal["US", "Europe"] = Field("US", description="The rule set that circuits are worked out by.")
+    types: Types = Field(default_factory=Types, description="Types added to the shop's, or instead of them.")
     differences: Differences = Field(
         default_factory=Differences, description="How this vehicle differs from its rig model."
     )

@@ -1,10 +1,11 @@
 """What a shop edits: clearances, labour times, allowances and preferences."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Annotated, Literal, TypeVar, get_args
 
 from pydantic import AfterValidator, Field
 
+from drawcord.coach.catalogue import Types
 from drawcord.coach.closed import Closed
 from drawcord.coach.job import Criterion
 from drawcord.coach.kinds import AccessKind, SpaceKind
@@ -107,9 +108,10 @@ class Preferences(Closed):
 
 @dataclass(frozen=True)
 class Shop:
-    """The shop's files, read together."""
+    """The shop's files, read together; the types are empty for a shop that has none."""
 
     clearances: Clearances
     labour: Labour
     allowances: Allowances
     preferences: Preferences
+    types: Types = field(default_factory=Types)

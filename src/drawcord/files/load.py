@@ -8,11 +8,13 @@ from typing import TypeVar
 from pydantic import BaseModel
 
 from drawcord.coach.build import build
+from drawcord.coach.catalogue import Types
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Job
 from drawcord.coach.notices import slivers
 from drawcord.coach.rig import Rig
 from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences, Shop
+from drawcord.coach.stocked import STOCKED
 from drawcord.files.document import Document, placed, read_document, resolve_inside, validate
 from drawcord.files.home import shared
 from drawcord.files.sizes import unpublished
@@ -80,9 +82,14 @@ def load_shop(folder: Path | None = None) -> tuple[Shop, tuple[Document, ...]]:
 
     clearances, labour = part("clearances", Clearances), part("labour", Labour)
     allowances, preferences = part("allowances", Allowances), part("preferences", Preferences)
-    if clearances is None or labour is None or allowances is None or preferences is None:
+    types = {}
+    for name, model in STOCKED.items():
+        if (base / f"{name}.yaml").is_file() and (stocked := part(name, model)):
+            types[name] = getattr(stocked, name)
+    if problems.found or clearances is None or labour is None or allowances is None or preferences is None:
         raise BadInput(problems.found)
-    return Shop(clearances, labour, allowances, preferences), tuple(documents)
+    shop = Shop(clearances, labour, allowances, preferences, Types.model_construct(**types))
+    return shop, tuple(documents)
 
 
 def load(path: Path, shop_folder: Path | None = None) -> Loaded:
@@ -117,6 +124,14 @@ def _placed(problems: tuple[Problem, ...], rig: Document, job: Document | None) 
     return found
 
 
+def placing(loaded: Loaded, step: Callable[[], Result]) -> Result:
+    """What a step makes of a coach; its problems are placed in the files. Raises BadInput."""
+    try:
+        return step()
+    except BadInput as error:
+        raise BadInput(_placed(error.problems, loaded.rig, loaded.job)) from None
+
+
 def _rig_of(job: Document) -> Document:
     named = job.data.get("rig")
     if not isinstance(named, str):
@@ -137,10 +152,7 @@ def _sketch(path: Path) -> Document:
 def load_ways(path: Path, shop_folder: Path | None = None) -> tuple[Loaded, Ways]:
     """A coach with its ways. Raises BadInput."""
     loaded = load(path, shop_folder)
-    try:
-        ways = explore(loaded.coach)
-    except BadInput as error:
-        raise BadInput(_placed(error.problems, loaded.rig, loaded.job)) from None
+    ways = placing(loaded, lambda: explore(loaded.coach))
     findings = sorted((*loaded.coach.findings, *slivers(loaded.coach, ways.passages)))
     coach = replace(loaded.coach, findings=tuple(findings))
     return replace(loaded, coach=coach), replace(ways, coach=coach)

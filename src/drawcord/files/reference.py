@@ -16,6 +16,7 @@ from drawcord.coach.job import Job
 from drawcord.coach.kinds import NATURE
 from drawcord.coach.rig import Rig
 from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences
+from drawcord.coach.stocked import STOCKED
 from drawcord.files.schema import Schema, schema_of
 from drawcord.files.wording import EXAMPLES, link, listed, takes, title
 from drawcord.files.writing import write_file
@@ -29,6 +30,7 @@ FILES: dict[str, Model] = {
     "Shop file labour.yaml": Labour,
     "Shop file allowances.yaml": Allowances,
     "Shop file preferences.yaml": Preferences,
+    **{f"Shop file {name}.yaml": model for name, model in STOCKED.items()},
 }
 
 INTRO = """\

@@ -6,6 +6,7 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
+from drawcord.coach import catalogue
 from drawcord.coach.closed import ID
 from drawcord.coach.place import Depth
 from drawcord.files.schema import Schema
@@ -22,6 +23,11 @@ QUANTITIES: dict[str, Any] = {
     "temperature": quantity.Celsius,
     "current": quantity.Amperes,
     "voltage": quantity.Volts,
+    "coefficient of voltage": catalogue.OfVoc,
+    "coefficient of power": catalogue.OfPmp,
+    "coefficient of current": catalogue.OfIsc,
+    "section": catalogue.Section,
+    "loss": catalogue.Loss,
 }
 EXAMPLES: dict[str, tuple[str, ...]] = {
     name: tuple(TypeAdapter(kind).json_schema()["examples"]) for name, kind in QUANTITIES.items()
@@ -47,6 +53,8 @@ def takes(schema: Schema) -> str:
         return f"a list of {len(schema['prefixItems'])}, each {takes(schema['prefixItems'][0])}"
     if schema["type"] == "array":
         return f"a list, each {takes(schema['items'])}"
+    if schema["type"] == "boolean":
+        return "`true` or `false`"
     if schema["type"] in ("integer", "number"):
         whole = "whole " if schema["type"] == "integer" else ""
         return f"a {whole}number from {schema['minimum']} to {schema['maximum']}"

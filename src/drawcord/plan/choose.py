@@ -18,9 +18,7 @@ def choose(coach: Coach, answers: Sequence[Answer], take: Sequence[str]) -> Plan
             chosen[offered[wanted].route.cable] = offered[wanted]
         else:
             known = ", ".join(offered) or "none"
-            problems.append(
-                Problem((), f"there is no candidate {wanted} to take: the candidates are {known}")
-            )
+            problems.append(Problem((), f"there is no candidate {wanted} to take: the candidates are {known}"))
     if problems:
         raise BadInput(problems)
     return Plan(coach, tuple(answers), dict(sorted(chosen.items())))

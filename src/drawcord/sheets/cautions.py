@@ -23,10 +23,10 @@ SAID: tuple[tuple[str, str], ...] = (
 SOURCE = "common practice, no source"
 
 
-def cautions(classes: Iterable[str], routes: Iterable[Route]) -> tuple[Finding, ...]:
-    """The cautions for cables of these classes that may take these routes."""
+def cautions(classes: Iterable[str], routes: Iterable[Route], *, sized: bool = False) -> tuple[Finding, ...]:
+    """The cautions for cables of these classes that may take these routes; `sized` if circuits were worked out."""
     about = {"all work", *classes}
-    if about.intersection(POWER):
+    if about.intersection(POWER) and not sized:
         about.add("power")
     if any(leg.kind == "roof" for route in routes for leg in route.legs):
         about.add("roof")

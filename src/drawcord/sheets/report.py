@@ -23,8 +23,8 @@ def compare_document(coach: Coach, answers: Sequence[tuple[Order, Answer]], inpu
         "job": coach.job.job if coach.job else None,
         "rig": coach.rig.rig,
         "inputs": [{"file": name, "sha256": digest} for name, digest in inputs],
-        "notices": [_finding(finding) for finding in coach.findings],
-        "cautions": [_finding(caution) for caution in cautions_of(answers)],
+        "notices": [finding_document(finding) for finding in coach.findings],
+        "cautions": [finding_document(caution) for caution in cautions_of(answers)],
         "cables": [_answer(order, answer) for order, answer in answers],
     }
 
@@ -93,9 +93,9 @@ def _candidate(order: Order, candidate: Candidate) -> dict[str, Any]:
         "holes": [_hole(hole) for hole in route.holes],
         "consents": list(route.consents),
         "unproven": list(route.unproven),
-        "findings": [_finding(finding) for finding in route.findings],
+        "findings": [finding_document(finding) for finding in route.findings],
         "legs": [_leg(leg) for leg in route.legs],
-        "figures": [_figure(figure) for figure in route.figures],
+        "figures": [figure_document(figure) for figure in route.figures],
     }
 
 
@@ -149,7 +149,8 @@ def _joint(joint: Joint) -> dict[str, Any]:
     }
 
 
-def _finding(finding: Finding) -> dict[str, Any]:
+def finding_document(finding: Finding) -> dict[str, Any]:
+    """A finding as plain data."""
     return {
         "severity": finding.severity.name.lower(),
         "place": finding.place,
@@ -158,7 +159,8 @@ def _finding(finding: Finding) -> dict[str, Any]:
     }
 
 
-def _figure(figure: Figure) -> dict[str, Any]:
+def figure_document(figure: Figure) -> dict[str, Any]:
+    """A figure with its working as plain data."""
     return {
         "name": figure.name,
         "value": float(f"{figure.value:.6g}"),

@@ -6,6 +6,9 @@ from drawcord.wire.possible import above_zero
 from drawcord.wire.published import Factor
 from drawcord.words.figure import Figure
 
+DECIMALS = 9
+"""Of an ampere: a current of exactly 30 A must not ask for the next rating because of its last binary digit."""
+
 
 def array_current(short_circuits: Sequence[float], brighter: Factor) -> Figure:
     """Imax of an array circuit [A]: the sum of its strings' Isc [A], with more light than the ratings mean.
@@ -20,7 +23,11 @@ def array_current(short_circuits: Sequence[float], brighter: Factor) -> Figure:
         above_zero("a string's Isc", amperes, "A")
     added = " + ".join(f"{amperes:g} A" for amperes in short_circuits)
     return Figure(
-        "Imax", brighter.value * sum(short_circuits), "A", f"{brighter.value:g} · ({added})", brighter.source
+        "Imax",
+        round(brighter.value * sum(short_circuits), DECIMALS),
+        "A",
+        f"{brighter.value:g} · ({added})",
+        brighter.source,
     )
 
 
@@ -34,7 +41,7 @@ def continuous_current(imax: Figure, longer: Factor) -> Figure:
     """What an uncorrected conductor and a device have to bear [A], since the current flows for hours."""
     return Figure(
         "continuous current",
-        longer.value * imax.value,
+        round(longer.value * imax.value, DECIMALS),
         "A",
         f"{longer.value:g} · {imax.value:.6g} A",
         longer.source,

@@ -25,13 +25,13 @@ def limits(
     say(
         refuse,
         cold.value > most,
-        f"{cold.value:.1f} V at {climate.coldest:g} °C is above the {most:g} V that the controller bears",
+        f"{cold.value:.1f} V at {climate.coldest:.3g} °C is above the {most:g} V that the controller bears",
         cold.source,
     )
     say(
         caution,
         climate.coldest < NARROW_BELOW and most / NARROW < cold.value <= most,
-        f"{cold.value:.1f} V at {climate.coldest:g} °C leaves less than 2 % to {most:g} V; in such cold one "
+        f"{cold.value:.1f} V at {climate.coldest:.3g} °C leaves less than 2 % to {most:g} V; in such cold one "
         "module in a hundred has that much more",
         "single-diode model over pvlib's open module table",
     )

@@ -43,8 +43,10 @@ _TIME = Scale(
     "15 min, 90 s or 0.5 h",
     "{} min",
 )
-_TEMPERATURE = Scale("temperature", spelled(("c °c", 1), ("f °f", Fraction(5, 9))), "-20 °C or 14 °F", "{} °C")
-_CURRENT = Scale("current", spelled(("a amp amps ampere amperes", 1)), "12.5 A", "{} A")
+_TEMPERATURE = Scale(
+    "temperature", spelled(("c °c", 1), ("f °f", Fraction(5, 9))), "-20 °C or 14 °F", "{} °C"
+)
+_CURRENT = Scale("current", spelled(("a amp amps ampere amperes", 1), ("ka", 1000)), "12.5 A", "{} A")
 _VOLTAGE = Scale("voltage", spelled(("v volt volts", 1)), "12.8 V", "{} V")
 _SHARE = Scale(
     "share",

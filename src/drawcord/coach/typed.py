@@ -1,0 +1,49 @@
+"""What a job says of the types of its equipment and cables, held against the types there are."""
+
+from drawcord.coach.catalogue import Types
+from drawcord.coach.job import Job
+from drawcord.words.faults import Path, Problem
+
+KIND = {"solar module": "modules", "charge controller": "controllers", "battery": "batteries"}
+
+
+def check(job: Job | None, types: Types, problems: list[Problem]) -> None:
+    """Record every `type` that names nothing, or what its cable or device cannot be."""
+    if job is None:
+        return
+    for name, one in sorted(job.equipment.items()):
+        path: Path = ("equipment", name)
+        if one.plane is not None and one.kind != "solar module":
+            sentence = f"{name} is a {one.kind}: only a solar module lies in a `plane`"
+            problems.append(Problem((*path, "plane"), sentence, file="job"))
+        if one.type is None:
+            continue
+        if one.kind not in KIND:
+            sentence = f"{name} is a {one.kind}, of which there are no types: leave `type` out"
+            problems.append(Problem((*path, "type"), sentence, file="job"))
+        else:
+            _known(types, KIND[one.kind], one.type, (*path, "type"), problems)
+    for name, cable in sorted(job.cables.items()):
+        if cable.type is None:
+            continue
+        path = ("cables", name, "type")
+        if not _known(types, "cables", cable.type, path, problems):
+            continue
+        kind = types.cables[cable.type]
+        if cable.carries not in kind.serves:
+            serves = ", ".join(kind.serves)
+            sentence = f"{name} carries {cable.carries}, but {cable.type} is for {serves}: name another type"
+            problems.append(Problem(path, sentence, file="job"))
+        elif cable.conductor not in (None, kind.section):
+            sentence = f"{name} is of type {cable.type}, {kind.section}, but its conductor says {cable.conductor}"
+            problems.append(Problem(path, f"{sentence}: keep one", file="job"))
+
+
+def _known(types: Types, kind: str, wanted: str, path: Path, problems: list[Problem]) -> bool:
+    known = getattr(types, kind)
+    if wanted in known:
+        return True
+    there = ", ".join(known) or "none"
+    sentence = f"there is no {wanted} among the {kind}: there are {there}; add it to the job's `types` or the shop's"
+    problems.append(Problem(path, f"{sentence} {kind}.yaml", file="job"))
+    return False

@@ -1,0 +1,133 @@
+"""Every power circuit of a job on the routes that were chosen, with bonding and the rules that apply."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from drawcord.coach.coach import Coach
+from drawcord.plan.array import Array, Offered
+from drawcord.plan.circuit import Circuit, circuit
+from drawcord.plan.fitted import Fitted
+from drawcord.plan.purpose import inputs_of, purpose
+from drawcord.routes.electric import POWER
+from drawcord.routes.route import Candidate
+from drawcord.wire.bonding import Bonds, bonds
+from drawcord.wire.cable import area_mm2
+from drawcord.wire.conductor import Conductor
+from drawcord.wire.rulesets import Rule
+from drawcord.words.figure import Figure
+from drawcord.words.finding import Finding, Severity
+
+SHARING = (
+    "How cables share holes, chases and raceways is not looked at yet: only the cable's own conductors count as "
+    "bundled, and more circuits beside it would lower what it carries"
+)
+
+
+@dataclass(frozen=True)
+class Circuits:
+    """The circuits of a job; `left` says of each power cable without one why.
+
+    `strings` is the grouping they are worked out for, None if none fits on the job's cables.
+    """
+
+    fitted: Fitted
+    strings: Offered | None
+    circuits: tuple[Circuit, ...]
+    left: dict[str, str]
+    bonds: Bonds | None
+    rules: tuple[Rule, ...]
+    figures: tuple[Figure, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def whole(self) -> bool:
+        """Whether a cable and a device serve every circuit, and nothing refuses it."""
+        said = [*self.findings, *(finding for one in self.circuits for finding in one.findings)]
+        return bool(self.circuits) and not any(one.severity is Severity.REFUSAL for one in said)
+
+
+def circuits(coach: Coach, array: Array, chosen: Mapping[str, Candidate], conductors: Sequence[Conductor]) -> Circuits:
+    """Work out every power cable of the job that has a route."""
+    job, fitted = coach.job, array.fitted
+    if job is None:
+        raise LookupError("a coach without a job has no circuits")
+    inputs = len(inputs_of(job, fitted.controller_id))
+    strings = next((one for one in array.offered if len(one.judged.trackers) <= inputs), None)
+    if strings is None:
+        sentence = f"no grouping of the modules fits {fitted.controller.name} on {inputs} pairs of PV conductors"
+        refusal = Finding(Severity.REFUSAL, fitted.controller_id, sentence, "figures of the array")
+        return Circuits(fitted, None, (), {}, None, (), (), (refusal,))
+    found: list[Circuit] = []
+    left: dict[str, str] = {}
+    for name, cable in sorted(job.cables.items()):
+        if cable.carries not in POWER:
+            continue
+        wanted = purpose(job, name, fitted, strings.judged)
+        if isinstance(wanted, str):
+            left[name] = wanted
+        elif name not in chosen:
+            left[name] = "it has no route"
+        else:
+            found.append(circuit(coach, name, chosen[name], wanted, fitted, conductors))
+    figures, findings = _arrived(found, fitted)
+    cold = max(one.cold.with_margin.value for one in strings.judged.trackers)
+    count = sum(one.strings.parallel for one in strings.judged.trackers)
+    own = [one for one in strings.judged.findings if one.severity is not Severity.NOTICE]
+    sharing = Finding(Severity.NOTICE, job.job, SHARING, "this program")
+    return Circuits(
+        fitted,
+        strings,
+        tuple(found),
+        left,
+        _bonds(found, fitted),
+        fitted.rules.rules(cold, count),
+        figures,
+        (*array.findings, *own, *findings, sharing),
+    )
+
+
+def _arrived(found: Sequence[Circuit], fitted: Fitted) -> tuple[tuple[Figure, ...], list[Finding]]:
+    """What is left of each tracker's hot Vmp behind all of its cables, and whether it still charges."""
+    figures: list[Figure] = []
+    findings: list[Finding] = []
+    needed = fitted.battery.highest + fitted.controller.running_margin
+    usual = fitted.rules.drop_limits["array"]
+    mine = [one for one in found if one.purpose.circuit == "array" and one.chosen and one.chosen.drop]
+    for number in sorted({one.purpose.number for one in mine}):
+        way = [one for one in mine if one.purpose.number == number]
+        losses = [one.chosen.drop.volts.value for one in way if one.chosen and one.chosen.drop]
+        hot, lost = way[0].purpose.supply, sum(losses)
+        terms = " - ".join(f"{volts:.4g} V" for volts in losses)
+        left = Figure(
+            f"hot Vmp at tracker {number + 1}",
+            hot.value - lost,
+            "V",
+            f"{hot.value:.4g} V - {terms}",
+            f"less the drop of {', '.join(one.cable for one in way)}",
+        )
+        share = Figure(
+            f"drop from the array to tracker {number + 1}", 100 * lost / hot.value, "%",
+            f"100 · {lost:.4g} V / {hot.value:.4g} V", "Ohm's law, the cables one after the other",
+        )  # fmt: skip
+        figures += [left, share]
+        place = way[-1].cable
+        if left.value < needed:
+            sentence = f"{left.value:.1f} V are left on a hot afternoon, {needed:g} V are needed to charge"
+            findings.append(Finding(Severity.REFUSAL, place, sentence, left.source))
+        if len(way) > 1 and share.value > 100 * usual.value:
+            sentence = f"{share.value:.2f} % are lost from array to controller, over {100 * usual.value:g} %"
+            findings.append(Finding(Severity.CAUTION, place, sentence, usual.source))
+    return tuple(figures), findings
+
+
+def _bonds(found: Sequence[Circuit], fitted: Fitted) -> Bonds | None:
+    """The bonds, behind the largest device of the array; None where there is no device or no battery lead."""
+    devices = [one.device.amperes for one in found if one.device and one.purpose.circuit == "array"]
+    leads = [
+        one.chosen.cable.section
+        for one in found
+        if one.chosen and one.chosen.cable.section and one.purpose.circuit != "array"
+    ]
+    if not devices or not leads:
+        return None
+    return bonds(fitted.rules, max(devices), max(leads, key=area_mm2))

@@ -1,0 +1,120 @@
+"""The section of a circuit's cable: the thinnest that carries the current and keeps the drop on its real length."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from drawcord.coach.coach import Coach
+from drawcord.plan.purpose import Purpose
+from drawcord.routes.route import Route
+from drawcord.wire.ampacity import Leg
+from drawcord.wire.cable import CableType, area_mm2, standard
+from drawcord.wire.carrying import Carrying, carrying
+from drawcord.wire.conductor import Conductor
+from drawcord.wire.drop import Drop, drop
+from drawcord.wire.rulesets import RuleSet
+
+STANDARD = {"US": "AWG", "Europe": "mm2"}
+
+
+@dataclass(frozen=True)
+class Tried:
+    """A type of cable held against a circuit; it serves if nothing speaks `against` it."""
+
+    type_id: str
+    cable: CableType
+    carrying: Carrying | None
+    drop: Drop | None
+    against: tuple[str, ...]
+
+
+def legs_of(coach: Coach, name: str, route: Route) -> tuple[Leg, ...]:
+    """A route's legs as ampacity sees them.
+
+    The air is everywhere the hottest that the job states; a leg in the sun on the roof lies close above it, in open
+    air. A cable's own conductors keep together all the way, so that its whole length counts as bundled.
+    """
+    if coach.job is None:
+        raise LookupError("a coach without a job has no cables")
+    return tuple(
+        Leg(
+            leg.space,
+            coach.job.temperatures.hottest,
+            coach.job.cables[name].cores,
+            route.criteria.length,
+            0.0 if leg.kind == "roof" and leg.zone == "sun" else None,
+            leg.kind == "roof",
+        )
+        for leg in route.legs
+    )
+
+
+def tried(
+    coach: Coach, name: str, route: Route, wanted: Purpose, rules: RuleSet, conductors: Sequence[Conductor]
+) -> tuple[Tried, ...]:
+    """Every type of cable that may serve, from thin to thick, each with what speaks against it."""
+    job = coach.job
+    if job is None:
+        raise LookupError("a coach without a job has no cables")
+    cable = job.cables[name]
+    stated = coach.types.cables[cable.type].section if cable.type else cable.conductor
+    wires = standard(stated) if stated else STANDARD[rules.name]
+    found = [
+        (area_mm2(kind.section), type_id, kind.made())
+        for type_id, kind in coach.types.cables.items()
+        if kind.section and cable.carries in kind.serves and standard(kind.section) == wires
+    ]
+    legs = legs_of(coach, name, route)
+    return tuple(
+        _held(type_id, kind, route, legs, wanted, rules, conductors, job.temperatures.conductor)
+        for _, type_id, kind in sorted(found, key=lambda one: one[:2])
+    )
+
+
+def _held(
+    type_id: str,
+    kind: CableType,
+    route: Route,
+    legs: Sequence[Leg],
+    wanted: Purpose,
+    rules: RuleSet,
+    conductors: Sequence[Conductor],
+    celsius: float,
+) -> Tried:
+    against = _places(kind, route)
+    carries = lost = None
+    try:
+        carries = carrying(rules, kind, wanted.imax, legs)
+        against += _too_thin(carries)
+    except ValueError as error:
+        against.append(str(error))
+    row = next((one for one in conductors if (one.label, one.metal) == (kind.section, kind.metal)), None)
+    if row is None:
+        against.append(f"no table holds the resistance of {kind.section}, {kind.metal}")
+    else:
+        lost = drop(wanted.flows, wanted.supply.value, route.cut_length[1], row, celsius)
+        if lost.percent.value > 100 * wanted.limit.value:
+            share = f"{lost.percent.value:.2f} %, over the limit of {100 * wanted.limit.value:g} %"
+            against.append(f"it loses {lost.volts.value:.3f} V, {share}")
+    return Tried(type_id, kind, carries, lost, tuple(against))
+
+
+def _places(kind: CableType, route: Route) -> list[str]:
+    zones = sorted({leg.zone for leg in route.legs} - set(kind.zones))
+    found = [f"it may not run in the zone {zone}" for zone in zones]
+    if any(leg.zone == "sun" for leg in route.legs) and not kind.sunlight_resistant and "sun" not in zones:
+        found.append("it is not resistant to sunlight")
+    return found
+
+
+def _too_thin(one: Carrying) -> list[str]:
+    found = []
+    if one.terminals.value < one.continuous.value:
+        least, most = one.terminals.value, one.continuous.value
+        found.append(f"{least:g} A at its terminals are less than the continuous {most:.1f} A")
+    carried = one.governing.amperes.value
+    if carried < one.imax.value:
+        found.append(f"{carried:.1f} A in {one.governing.leg.name} are less than Imax of {one.imax.value:.1f} A")
+    if not one.device.fits:
+        allowed = one.device.ceiling.value
+        found.append(f"it allows a device of {allowed:g} A, {one.device.rating.value:g} A are needed")
+    return found

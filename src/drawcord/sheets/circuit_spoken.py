@@ -1,0 +1,103 @@
+"""The circuits of a job as plain text for a terminal: at a glance first, then the chain of figures."""
+
+from drawcord.coach.coach import Coach
+from drawcord.plan.circuit import SEQUENCE, Circuit
+from drawcord.plan.circuits import Circuits
+from drawcord.sheets.array_spoken import figure_lines, finding_lines, list_lines
+from drawcord.sheets.basis import CHECKED, basis_lists
+from drawcord.sheets.circuit_report import cautions_of, figures_of, findings_of, sources_of
+from drawcord.sheets.lines import lines
+from drawcord.sheets.spoken import cautions_text
+from drawcord.sheets.tables import LINE
+from drawcord.wire.device import Device
+from drawcord.words.units import format_length, format_minutes
+
+
+def circuits_text(coach: Coach, found: Circuits) -> str:
+    """Every circuit, what is bonded, which rules apply, and what all of it stands on."""
+    fitted = found.fitted
+    out = [f"{coach.rig.name}: circuits, rule set {fitted.rules.name}"]
+    if found.strings:
+        out += lines(f"Modules grouped as {found.strings.name}; `drawcord array` compares the others.", LINE)
+    for one in found.circuits:
+        out += ["", *_circuit(coach, one, found)]
+    out += ["", *list_lines("No circuit worked out:", [f"{name}: {why}" for name, why in sorted(found.left.items())])]
+    out += ["", *(line for one in found.findings for line in finding_lines(one))]
+    if found.figures:
+        out += ["", "The array as a whole:", *figure_lines(list(found.figures))]
+    out += ["", *_bonding(found), *_rules(found)]
+    for heading, sentences in basis_lists(fitted.rules, figures_of(found), findings_of(found), sources_of(found)):
+        out += list_lines(heading, sentences)
+    return "\n".join([*out, *lines(CHECKED, LINE), "", cautions_text(cautions_of(coach, found))])
+
+
+def _circuit(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
+    out = lines(f"{one.cable}, {one.purpose.circuit}, on {one.candidate.id}", LINE)
+    for sentence in _glance(coach, one, found):
+        out += lines(sentence, LINE, "  ")
+    out += [line for finding in one.findings for line in finding_lines(finding)]
+    thinner = [f"{each.type_id}: {'; '.join(each.against)}" for each in one.tried if each.against]
+    out += list_lines("  Types that do not serve:", thinner)
+    beyond = one.chosen.carrying.beyond if one.chosen and one.chosen.carrying else ()
+    out += list_lines("  Added practice that cannot answer:", list(beyond))
+    out += ["  The chain of figures:", *figure_lines(list(one.figures))]
+    out += ["  Readings to expect at commissioning:", *figure_lines(list(one.readings))]
+    return [*out, *list_lines("  In this order:", list(SEQUENCE))]
+
+
+def _glance(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
+    route, units = one.candidate.route, coach.units
+    plug = coach.job.cables[one.cable].largest_plug if coach.job else 0
+    roof = ", ".join(format_length(hole.diameter, units) for hole in route.holes if hole.kind == "roof")
+    joints = ", ".join(f"{format_length(joint.at, units)} in {joint.space}" for joint in route.joints)
+    ends = [
+        f"device: {_device(one.device)}, {one.where}",
+        f"disconnect: {one.disconnect}",
+        f"cut at most {format_length(route.cut_length[2], units)} a core; joints: {joints or 'none'}",
+        f"roof holes: {roof or 'none'}; largest plug {format_length(plug, units)}",
+        f"unproven: {', '.join(route.unproven) or 'nothing'}; work {format_minutes(route.criteria.seconds)}",
+    ]
+    return [*_cold(one, found), _section(one), *ends]
+
+
+def _cold(one: Circuit, found: Circuits) -> list[str]:
+    if one.purpose.tracked is None:
+        return []
+    cold, most = one.purpose.tracked.cold.with_margin.value, found.fitted.controller.highest_volts
+    said = [f"cold Voc {cold:.1f} V with margin, the controller bears {most:g} V: {most - cold:.1f} V to spare"]
+    if (fuse := one.purpose.tracked.fuse).rating:
+        said.append(f"string fuses: {fuse.rating.value:g} A, one in the ungrounded lead of each string where they join")
+    return said
+
+
+def _section(one: Circuit) -> str:
+    if one.chosen is None or one.chosen.drop is None:
+        return "section: NONE OF THE TYPES SERVES"
+    lost, limit = one.chosen.drop, 100 * one.purpose.limit.value
+    drop = f"{lost.volts.value:.3f} V, {lost.percent.value:.2f} % (limit {limit:g} %)"
+    early = "; the controller reads that much more than the battery has, which ends absorption early"
+    said = f"section {one.chosen.cable.section}, {one.chosen.type_id}; drop {drop}"
+    return said + (early if one.purpose.circuit == "controller to battery" else "")
+
+
+def _device(one: Device | None) -> str:
+    if one is None:
+        return "NONE OF THE TYPES SERVES"
+    kilo = f"{one.interrupting_amperes / 1000:g} kA" if one.interrupting_amperes else "kA unknown"
+    return f"{one.name}: {one.volts:g} V DC, {one.amperes:g} A, {kilo}, {one.poles} pole{'s' if one.poles > 1 else ''}"
+
+
+def _bonding(found: Circuits) -> list[str]:
+    if found.bonds is None:
+        return ["Bonding: not worked out, since no device and battery lead were found.", ""]
+    figures = [bond.copper for bond in found.bonds]
+    once = "One bond only between battery negative and chassis."
+    return ["Bonding to the chassis, at least:", *figure_lines(figures), f"  {once}", ""]
+
+
+def _rules(found: Circuits) -> list[str]:
+    said = [
+        f"{one.name}: {'applies' if one.applies else 'does not apply'}, {one.reason} [{one.source}]"
+        for one in found.rules
+    ]
+    return list_lines("Rules, applied or not:", said)

@@ -1,0 +1,141 @@
+"""`drawcord circuit` through the real command: every demo job from end to end, and what it refuses."""
+
+import json
+from functools import cache
+
+import pytest
+from bad import changed, run, write
+from test_array import ARRAY, LAYOUTS
+
+from drawcord.files.home import layouts
+from drawcord.files.tables import conductors
+
+
+@cache
+def document(job):
+    said = run("circuit", layouts() / f"{job}.yaml", "--json")
+    assert said.status == 0, said.lines
+    return json.loads(said.out)
+
+
+@cache
+def text(job):
+    return run("circuit", layouts() / f"{job}.yaml").out
+
+
+def value(figures, name):
+    return next(one["value"] for one in figures if one["name"] == name)
+
+
+@pytest.mark.parametrize("job", LAYOUTS)
+def test_every_demo_job_carries_circuits_from_end_to_end(job):
+    # A section, a device and a drop within its limit for each power cable that is not mains, and nothing refused.
+    found = document(job)
+    assert {one["circuit"] for one in found["circuits"]} & {"array"}
+    for one in found["circuits"]:
+        assert one["section"]
+        assert one["device"]["interrupting_amperes"] > one["device"]["amperes"]
+        assert not one["device"]["polarised"]
+        assert value(one["drop"], "voltage drop of supply") <= value(one["figures"], "largest drop wanted")
+    assert set(found["left"]) == {name for name, why in found["left"].items() if "mains is not covered" in why}
+
+
+@pytest.mark.parametrize("job", LAYOUTS)
+def test_each_figure_leads_back_to_formula_and_source(job):
+    # Read from the document, which is what other programs get.
+    found = document(job)
+    figures = [f for one in found["circuits"] for f in (*one["figures"], *one["readings"])]
+    figures += [*found["figures"], *found["bonding"].values()]
+    assert len(figures) > 20
+    assert [one["name"] for one in figures if not (one["formula"] and one["source"])] == []
+
+
+@pytest.mark.parametrize("job", LAYOUTS)
+def test_the_circuits_hold_by_arithmetic_done_apart(job):
+    # Imax and the device by NEC 690.8 and 690.9 (2023; examples in the checks of `wire`), the drop by Ohm's law on the
+    # likely cut length, each from the document's own inputs and none of the program's functions.
+    found = document(job)
+    for one in found["circuits"]:
+        imax, continuous = value(one["figures"], "Imax"), value(one["figures"], "continuous current")
+        assert continuous == pytest.approx(1.25 * imax)
+        assert one["device"]["amperes"] >= continuous - 1e-6
+        assert one["device"]["amperes"] <= value(one["figures"], "largest device the conductor allows")
+        row = next(row for row in conductors() if (row.label, row.metal) == (one["section"], "tinned"))
+        cold, alpha = row.reference_celsius, {20.0: 0.00393, 75.0: 0.00323}[row.reference_celsius]
+        celsius = {"class-a-mid-roof": 60}.get(found["job"], 75)
+        ohms = 2e-6 * one["cut_length_mm"]["likely"] * row.ohm_per_km * (1 + alpha * (celsius - cold))
+        assert value(one["drop"], "loop resistance") == pytest.approx(ohms, rel=1e-5)
+        if one["circuit"] == "array":
+            assert imax == pytest.approx(1.25 * value(one["readings"], "short circuit in full sun"))
+
+
+@pytest.mark.parametrize("job", LAYOUTS)
+def test_the_text_begins_at_a_glance_and_ends_with_what_it_stands_on(job):
+    # The order on every circuit, the editions, what is from memory; and never a word that says too much.
+    said, found = text(job), document(job)
+    flat = " ".join(said.split())
+    assert said.count("battery to controller first, the array after it") == len(found["circuits"])
+    for one in found["circuits"]:
+        assert f"{one['cable']}, {one['circuit']}, on {one['candidate']}" in said
+        assert f"section {one['section']}, {one['type']}" in flat
+        device = one["device"]
+        assert (
+            f"{device['volts']:g} V DC, {device['amperes']:g} A, {device['interrupting_amperes'] / 1000:g} kA" in flat
+        )
+    for source in (*found["checked_against"], *found["from_memory"]):
+        assert source in flat
+    assert "compliant" not in flat.lower()
+
+
+POWER = changed(ARRAY, "terminals: {}}\ncables:", "terminals: {dc: }}\ncables:")
+POWER = changed(POWER, "terminals: {pv: }}\n  m1", "terminals: {pv: , battery: }}\n  m1")
+CHARGE = (
+    "  charge: {from: controller.battery, to: bank.dc, class: battery DC, cores: 2, amperes: 30 A, volts: 12.8 V,\n"
+    "    outside diameter: 16, smallest bend: 80, largest plug: 20, longest piece: 10 m}\n"
+)
+POWER = changed(POWER, "owner: {", f"{CHARGE}owner: {{")
+
+
+def circuits_of(tmp_path, job):
+    write(tmp_path, job=job)
+    said = run("circuit", tmp_path / "job.yaml", "--json")
+    return said.status, json.loads(said.out)
+
+
+def test_more_current_never_makes_a_conductor_thinner(tmp_path):
+    # The same rig and route, the controller's output from 20 to 40 A: the section grows or stays.
+    areas = []
+    for amperes in (20, 30, 40):
+        job = changed(POWER, "output: 30 A", f"output: {amperes} A")
+        status, found = circuits_of(tmp_path, changed(job, "[2.5 mm2, 16 mm2]", "[2.5 mm2, 70 mm2]"))
+        assert status == 0, found["findings"]
+        (charge,) = (one for one in found["circuits"] if one["cable"] == "charge")
+        areas.append(next(row.area_mm2 for row in conductors() if row.label == charge["section"]))
+    assert areas == sorted(areas)
+    assert areas[0] < areas[-1]
+
+
+def test_a_short_circuit_that_nobody_knows_bars_every_device(tmp_path):
+    # NEC 110.9 (from memory): an interrupting rating means nothing against an unknown current.
+    status, found = circuits_of(tmp_path, changed(POWER, ", short circuit: 4 kA", ""))
+    assert status == 1
+    assert [one["device"] for one in found["circuits"]] == [None] * len(found["circuits"])
+    said = [f["sentence"] for one in found["circuits"] for f in one["findings"]]
+    assert any("nobody knows" in sentence for sentence in said)
+
+
+def test_what_the_tables_do_not_hold_is_refused_not_extrapolated(tmp_path):
+    # 60 °C and 33 K above a sunlit roof are 93 °C; NEC table 310.15(B)(1) ends at 85 °C for insulation of 90 °C.
+    status, found = circuits_of(tmp_path, changed(POWER, "hottest: 45 °C", "hottest: 60 °C"))
+    assert status == 1
+    (pv,) = (one for one in found["circuits"] if one["cable"] == "pv")
+    assert pv["section"] is None
+    assert any("ends at 85 °C" in sentence for one in pv["tried"] for sentence in one["against"])
+
+
+def test_a_cable_with_a_thicker_need_than_the_route_was_planned_for_says_so(tmp_path):
+    # Section and route depend on each other; until they are planned together, the planner is told.
+    job = changed(POWER, "outside diameter: 16, smallest bend: 80", "outside diameter: 4, smallest bend: 20")
+    _, found = circuits_of(tmp_path, changed(job, "[2.5 mm2, 16 mm2]", "[2.5 mm2, 70 mm2]"))
+    (charge,) = (one for one in found["circuits"] if one["cable"] == "charge")
+    assert any("plan again" in finding["sentence"] for finding in charge["findings"])
