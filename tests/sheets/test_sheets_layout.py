@@ -14,6 +14,7 @@ from drawcord.sheets.key import key_of
 from drawcord.sheets.page import new_page
 from drawcord.sheets.rig_sheet import rig_sheets
 from drawcord.sheets.route_sheet import route_sheets
+from drawcord.sheets.style import house_style
 from drawcord.sheets.text import write
 from drawcord.sheets.views import owns, views
 from sketch import coach_of, rig_data
@@ -26,7 +27,8 @@ def boxes(figure):
     figure.set_dpi(72)
     renderer = FigureCanvasAgg(figure).get_renderer()
     found = [text for text in figure.findobj(Text) if text.get_text() and text.get_visible()]
-    texts = [(text.get_text(), text.get_window_extent(renderer).extents.tolist()) for text in found]
+    with house_style():  # without it text would be measured with hinting, which rounds each letter's width
+        texts = [(text.get_text(), text.get_window_extent(renderer).extents.tolist()) for text in found]
     tags = [
         (patch.get_gid(), patch.get_window_extent(renderer).extents.tolist())
         for ax in figure.axes

@@ -15,6 +15,7 @@ from drawcord.sheets.style import BODY, CABLE, POINT, Dashes, Look
 from drawcord.sheets.text import line_height, text_width, wrap, write
 
 SWATCH = (5.0, 2.3)
+TEXT = SWATCH[0] + 1.4  # mm from the left of a sign to its meaning
 Draw = Callable[[Axes, float, float], object]
 
 
@@ -69,12 +70,14 @@ class Listing:
 
     def sign(self, draw: Draw, text: str, *, bold: bool = False) -> None:
         """Add a sign and what it means."""
-        height = max(SWATCH[1] + 0.6, self.step)
+        lines = wrap(text, self.width - TEXT, self.size, bold)
+        height = max(SWATCH[1] + 0.6, self.step * len(lines))
 
         def both(page: Axes, x: float, y: float) -> None:
-            middle = y - height / 2
-            draw(page, x, middle + SWATCH[1] / 2)
-            write(page, x + SWATCH[0] + 1.4, middle, text, size=self.size, bold=bold, va="center")
+            draw(page, x, y - height / 2 + SWATCH[1] / 2)
+            for number, line in enumerate(lines):
+                middle = y - height / 2 + self.step * ((len(lines) - 1) / 2 - number)
+                write(page, x + TEXT, middle, line, size=self.size, bold=bold, va="center")
 
         self.rows.append(Row(height, both))
 
