@@ -8,7 +8,6 @@ import typer
 
 from drawcord.app import array, check, circuit, compare, demo, draw, new, plan, ways
 from drawcord.app.outcome import ends_well
-from drawcord.app.printing import say
 
 cli = typer.Typer(
     name="drawcord",
@@ -24,6 +23,8 @@ cli = typer.Typer(
 def _version(asked: bool) -> None:
     if asked:
         from importlib.metadata import version  # noqa: PLC0415 - keeps --help quick
+
+        from drawcord.app.printing import say  # noqa: PLC0415 - keeps --help quick
 
         say(f"drawcord {version('drawcord')}")
         raise typer.Exit
