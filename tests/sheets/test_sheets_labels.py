@@ -6,7 +6,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drawcord.sheets.labels import Board, Patch
-from drawcord.sheets.segments import cross
 
 PAGE = Patch(0, 100, 0, 60)
 SIZE = (8.0, 3.0)
@@ -64,22 +63,35 @@ def test_a_dear_place_is_refused():
 
 
 def test_a_leader_goes_around_what_is_to_be_seen():
-    # All around the anchor is taken but a place far to the left and one far to the right, behind something.
+    # All near the anchor is taken. Left and right are as far; to the right the leader would cross something.
     board = Board("plan", PAGE)
     board.block(Patch(35, 65, 0, 60))
-    board.avoid(Patch(66, 70, 0, 60), 9.0)
-    spot = board.place((4.0, 3.0), (), (50, 30))
-    assert spot.centre[0] < 35
-
-
-def test_leaders_do_not_cross():
-    # Two anchors whose nearest free places lie crosswise.
+    assert board.place((4.0, 3.0), (), (50, 30)).centre[0] > 65
     board = Board("plan", PAGE)
-    for x in (45.0, 50.0, 55.0):
-        board.block(Patch.around((x, 30), 4, 4))
-    for x in (45.0, 50.0, 55.0):
-        assert board.place((14.0, 3.0), (), (x, 30)) is not None
-    assert [pair for pair in combinations(board.leaders, 2) if cross(*pair)] == []
+    board.block(Patch(35, 65, 0, 60))
+    board.avoid(Patch(58, 60, 0, 60), 9.0)
+    assert board.place((4.0, 3.0), (), (50, 30)).centre[0] < 35
+
+
+@pytest.mark.parametrize("inside", [True, False])
+def test_a_leader_crosses_neither_a_leader_nor_a_tag(inside):
+    # Above is nearer than below, but something lies on the way.
+    board = Board("plan", PAGE)
+    board.block(Patch(0, 100, 20, 38))
+    assert board.place((4.0, 3.0), (), (50, 30)).centre[1] > 38
+    board = Board("plan", PAGE)
+    board.block(Patch(0, 100, 20, 38))
+    if inside:
+        board.leaders.append(((10, 36), (90, 36)))
+    else:
+        board.block(Patch(10, 90, 35, 37))
+    assert board.place((4.0, 3.0), (), (50, 30)).centre[1] < 20
+
+
+def test_a_tag_keeps_off_a_leader():
+    board = Board("plan", PAGE)
+    board.leaders.append(((40, 30), (60, 30)))
+    assert board.place(SIZE, [(50, 30), (50, 40)]).centre == (50, 40)
 
 
 def test_a_slanting_line_is_avoided_where_it_runs():

@@ -8,8 +8,8 @@ from sheet_samples import RIGS, demo
 
 from answered import JOBS, answers
 from answered import coach_of as coach_of_job
-from drawcord.sheets.cautions import cautions
 from drawcord.sheets.candidates_sheet import candidates_sheets
+from drawcord.sheets.cautions import cautions
 from drawcord.sheets.key import key_of
 from drawcord.sheets.page import new_page
 from drawcord.sheets.rig_sheet import rig_sheets
@@ -44,8 +44,7 @@ def overlaps(named):
         (a, b)
         for number, (a, one) in enumerate(named)
         for b, other in named[number + 1 :]
-        if min(one[2], other[2]) - max(one[0], other[0]) > HAIR
-        and min(one[3], other[3]) - max(one[1], other[1]) > HAIR
+        if min(one[2], other[2]) - max(one[0], other[0]) > HAIR and min(one[3], other[3]) - max(one[1], other[1]) > HAIR
     ]
 
 
@@ -145,9 +144,7 @@ def test_a_route_of_many_legs_is_legible_and_loses_nothing(coach, candidate):
     # More than a sheet has room for goes onto further sheets, which say so; no leg, hole or finding is cut.
     route = candidate.route
     findings = tuple(replace(route.findings[0], sentence=f"finding {n} goes on and on " * 5) for n in range(80))
-    long = replace(
-        route, legs=route.legs * 12, holes=route.holes * 10, joints=route.joints * 6, findings=findings
-    )
+    long = replace(route, legs=route.legs * 12, holes=route.holes * 10, joints=route.joints * 6, findings=findings)
     sheets = route_sheets(coach, replace(candidate, route=long))
     check_all(sheets)
     assert len(sheets) > 2

@@ -49,7 +49,20 @@ def test_a_length_is_never_broken(width):
     assert any(length in line for line in wrap(f"from its face {length} aft", width, 6))
 
 
-KEPT = ("148 mm", "1.2 m", "2 %", "90 min", "8' 0 7/16\"", '3/4"', "0.84 V", "10 AWG", "50 Ω", "250 aft", "2\" street", "6 mm²")
+KEPT = (
+    "148 mm",
+    "1.2 m",
+    "2 %",
+    "90 min",
+    "8' 0 7/16\"",
+    '3/4"',
+    "0.84 V",
+    "10 AWG",
+    "50 Ω",
+    "250 aft",
+    '2" street',
+    "6 mm²",
+)
 
 
 @pytest.mark.parametrize("kept", KEPT)

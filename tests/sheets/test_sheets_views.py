@@ -79,7 +79,8 @@ def test_a_coincident_stretch_is_set_apart(coach, candidate):
 
 
 @pytest.mark.parametrize(
-    ("height", "plan"), [(2200, "roof"), (2150, "roof"), (2100, "cabin"), (1500, "cabin"), (10, "cabin"), (-30, "below")]
+    ("height", "plan"),
+    [(2200, "roof"), (2150, "roof"), (2100, "cabin"), (1500, "cabin"), (10, "cabin"), (-30, "below")],
 )
 def test_a_level_run_belongs_to_one_plan(coach, height, plan):
     # Ceiling 2100, main floor 0, nothing split; what is clipped right under the ceiling is in the cabin.

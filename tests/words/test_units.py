@@ -164,6 +164,14 @@ def test_feet_and_inches_text_lies_within_a_thirty_second_of_an_inch(mm):
 
 
 @pytest.mark.parametrize(
+    ("mm", "text"), [(2450, "8' 0 1/2\""), (24, '1"'), (1, '0"'), (-1, '0"'), (304, '1\' 0"'), (-457, "-1' 6\"")]
+)
+def test_eighths_of_an_inch_are_shown_where_they_are_asked_for(mm, text):
+    # 2450 mm are 96.457 in; a length that rounds to nothing has no sign.
+    assert format_length(mm, "in", 8) == text
+
+
+@pytest.mark.parametrize(
     ("mm", "style", "text"),
     [
         (2299, "in", "7' 6 1/2\""),

@@ -35,9 +35,7 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
         files[f"{name}-holes.csv"] = csv_bytes(holes_table(loaded.coach, chosen.route))
         files[f"{name}-findings.csv"] = csv_bytes(findings_table(chosen.route))
         files[f"{name}-figures.csv"] = csv_bytes(figures_table(chosen.route))
-    files["plan.json"] = (
-        as_json(plan_document(plan, [order for order, _ in found], inputs(loaded))) + "\n"
-    ).encode()
+    files["plan.json"] = (as_json(plan_document(plan, [order for order, _ in found], inputs(loaded))) + "\n").encode()
     job_id = loaded.coach.job.job if loaded.coach.job else ""
     write_folder(out, files, mark=f"plan of {job_id}")
     for _, answer in found:

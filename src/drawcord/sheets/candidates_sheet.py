@@ -80,9 +80,7 @@ def _sheet(
     return figure, page
 
 
-def _pictures(
-    figure: Figure, page: Axes, coach: Coach, route: Route, corner: Flat, room: Flat, units: str
-) -> None:
+def _pictures(figure: Figure, page: Axes, coach: Coach, route: Route, corner: Flat, room: Flat, units: str) -> None:
     """Plan and section from `corner` within room [mm], under one another or side by side, as makes them larger."""
     plan, section = small_views(coach, route)
     span = stretch_x(coach, route)

@@ -47,9 +47,7 @@ def _shifts(stretches: list[Stretch], gap: float, shell: tuple[Flat, Flat] | Non
         low, high = sorted((stretch.start[axis], stretch.end[axis]))
         true = stretch.start[1 - axis]
         beside = [
-            across
-            for other, across, first, last in placed
-            if other == axis and min(high, last) - max(low, first) > gap
+            across for other, across, first, last in placed if other == axis and min(high, last) - max(low, first) > gap
         ]
         most = 2 * len(beside)  # lanes on one side of which at least one is free: each stretch fills two at most
         lanes = sorted(range(-most, most + 1), key=lambda lane: (abs(lane), -lane))

@@ -73,9 +73,7 @@ def ends_of(coach: Coach, route: Route) -> tuple[str, str]:
 
 def draw_marks(panel: Panel, coach: Coach, route: Route) -> list[Mark]:
     """Draw every mark that is at home in a view; returns these."""
-    marks = [
-        mark for mark in marks_of(coach, route) if any(owns(coach, panel.view, at, at) for at in mark.homes)
-    ]
+    marks = [mark for mark in marks_of(coach, route) if any(owns(coach, panel.view, at, at) for at in mark.homes)]
     for mark in marks:
         for symbol in mark.symbols:
             draw_symbol(panel, mark.at, symbol, mark.gid)
