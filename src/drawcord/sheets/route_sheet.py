@@ -44,7 +44,7 @@ def route_sheets(coach: Coach, candidate: Candidate, units: str = "mm") -> list[
         side = WIDTH - GAP - column_width(coach, scale)
         if side >= BESIDE:
             columns: list[Column] = [(RIGHT - side, side, tables)]
-            most = top - low - legend(coach, key, (side, 0), route).height
+            most = top - low - legend(coach, key, (side, 0), route).height  # the key in its smallest type
         else:
             columns, most = _in_two(tables), UNDER
         high = low + min(most, max(map(_height, columns)))
