@@ -31,8 +31,12 @@ def test_a_dollar_sign_is_a_dollar_sign():
     # Names come from files: nothing in them is markup.
     with house_style():
         figure, page = new_page(upright=True)
-        write(page, 10, 100, "costs $5_0$ or {x} \\frac")
-        FigureCanvasAgg(figure).draw()
+        drawn = write(page, 10, 100, "costs $5_0$ or {x} \\frac")
+        figure.set_dpi(72)
+        width = drawn.get_window_extent(FigureCanvasAgg(figure).get_renderer()).width
+        halves = [write(page, 10, 90, part).get_window_extent().width for part in ("costs $5_0", "$ or {x} \\frac")]
+    # As markup the dollars would vanish and the line would be shorter than its two halves, which are none.
+    assert width == pytest.approx(sum(halves), rel=0.03)
 
 
 @given(WORDS, st.floats(5, 60))

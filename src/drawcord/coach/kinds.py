@@ -18,6 +18,8 @@ SpaceKind = Literal[
 Zone = Literal["sun", "indoors", "wet and stony"]
 Face = Literal["forward", "aft", "street", "curb", "left", "right", "up", "down"]
 Standing = Literal["proven", "unproven", "blocked"]
+HazardKind = Literal["appliance flue", "burner", "exhaust", "gas line", "fuel filler", "water heater"]
+ObstacleKind = Literal["vent", "air conditioner", "skylight", "hatch", "antenna", "rail", "module"]
 AccessKind = Literal["cabinet door", "removable panel", "bay hatch"]
 
 

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema, field_validator
 
 from drawcord.coach.closed import Closed, Id
-from drawcord.coach.kinds import AccessKind, Face, SpaceKind, Standing, Zone
+from drawcord.coach.kinds import AccessKind, Face, HazardKind, ObstacleKind, SpaceKind, Standing, Zone
 from drawcord.coach.place import Along, Place
 from drawcord.words.amount import shown
 from drawcord.words.quantity import Fraction, Length, Minutes, NotNegative, Positive
@@ -113,7 +113,7 @@ class MovingPart(Place, Fact):
 class RoofObstacle(Place, Fact):
     """Something that stands on the roof; sides are measured from the roof's edge."""
 
-    kind: Literal["vent", "air conditioner", "skylight", "hatch", "antenna", "rail", "module"] = Field(
+    kind: ObstacleKind = Field(
         description="What it is; `module` is a solar module that is already there."
     )
     clearance: NotNegative | None = Field(None, description="Kept free around it; the shop's figure if left out.")
@@ -122,7 +122,7 @@ class RoofObstacle(Place, Fact):
 class Hazard(Place, Fact):
     """Something hot or dangerous."""
 
-    kind: Literal["appliance flue", "burner", "exhaust", "gas line", "fuel filler", "water heater"] = Field(
+    kind: HazardKind = Field(
         description="What it is."
     )
     clearance: NotNegative | None = Field(None, description="Kept free around it; the shop's figure if left out.")

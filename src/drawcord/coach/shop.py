@@ -1,14 +1,14 @@
 """What a shop edits: clearances, labour times, allowances and preferences."""
 
 from dataclasses import dataclass, field
-from typing import Annotated, Literal, TypeVar, get_args
+from typing import Annotated, TypeVar, get_args
 
 from pydantic import AfterValidator, Field
 
 from drawcord.coach.catalogue import Types
 from drawcord.coach.closed import Closed
 from drawcord.coach.job import Criterion
-from drawcord.coach.kinds import AccessKind, SpaceKind
+from drawcord.coach.kinds import AccessKind, HazardKind, ObstacleKind, SpaceKind
 from drawcord.coach.rig import Format, Unit
 from drawcord.words.quantity import Fraction, Minutes, NotNegative, Positive
 
@@ -29,8 +29,6 @@ def _every(kinds: object) -> AfterValidator:
     return AfterValidator(check)
 
 
-HazardKind = Literal["appliance flue", "burner", "exhaust", "gas line", "fuel filler", "water heater"]
-ObstacleKind = Literal["vent", "air conditioner", "skylight", "hatch", "antenna", "rail", "module"]
 
 
 class Clearances(Closed):
