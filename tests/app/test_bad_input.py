@@ -185,7 +185,7 @@ GEOMETRY = {
         "rig",
         "glory_hole: {between: [linen, bay]",
         "glory_hole: ¦{between: [chest, stack]",
-        "glory_hole joins chest and stack, but they do not touch",
+        "glory_hole joins chest and stack, but they lie 600 mm apart: measure them again",
     ),
     "a terminal outside its space": (
         "job",

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from drawcord.files.writing import MANIFEST, write_file, write_folder
+from drawcord.files.writing import MANIFEST, expect_folder, write_file, write_folder
 from drawcord.words.faults import BadInput, Surroundings
 
 OLD = {"plan.json": b"old", "pictures/roof.svg": b"old roof"}
@@ -200,6 +200,21 @@ def test_a_folder_with_anything_that_is_not_ours_stays_as_it_is(tmp_path, touch,
     (problem,) = caught.value.problems
     assert problem.file == str(folder)
     assert problem.sentence.endswith(f": {named}; choose another folder")
+    assert snapshot(tmp_path) == before
+
+
+@pytest.mark.parametrize("touch", [add_file, change, lose_list])
+def test_a_folder_that_would_be_refused_is_so_before_there_is_anything_to_write(tmp_path, touch):
+    folder = tmp_path / "out"
+    expect_folder(folder)
+    write_folder(folder, OLD, "plan")
+    expect_folder(folder)
+    touch(folder)
+    before = snapshot(tmp_path)
+    with pytest.raises(BadInput, match="choose another folder"):
+        expect_folder(folder)
+    with pytest.raises(Surroundings, match=r"cannot be written: .* is no folder that you may write into"):
+        expect_folder(folder / "plan.json" / "made")
     assert snapshot(tmp_path) == before
 
 

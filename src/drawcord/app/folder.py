@@ -4,7 +4,7 @@ from pathlib import Path
 
 from drawcord.app.answers import answers, inputs
 from drawcord.app.printing import as_json, progress, say
-from drawcord.files.writing import write_folder
+from drawcord.files.writing import expect_folder, write_folder
 from drawcord.plan.choose import choose
 from drawcord.sheets.candidates_sheet import candidates_sheets
 from drawcord.sheets.holes import holes_table
@@ -18,6 +18,7 @@ from drawcord.sheets.tables import candidates_table, csv_bytes, figures_table, f
 
 def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool:
     """Write the plan of a job and say where it is; whether every cable has a route. Raises Fault."""
+    expect_folder(out)
     loaded, found = answers(job, shop)
     plan = choose(loaded.coach, [answer for _, answer in found], take)
     units = loaded.coach.units

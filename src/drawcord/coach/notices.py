@@ -28,7 +28,8 @@ def notices(coach: Coach, laying: Laying) -> Iterator[Finding]:
         for part in coach.moving_parts.values():
             if not space.moving and space.box.overlap(part.sweep):
                 sentence = f"{space.id} lies partly in the way of {part.id}: that part of it is not used"
-                yield Finding(Severity.CAUTION, space.id, sentence, SOURCE)
+                remedy = "measure both again if it should be clear"
+                yield Finding(Severity.CAUTION, space.id, f"{sentence}; {remedy}", SOURCE)
         if space.kind == "vent stack" and not laying.written[space.id].pipe:
             sentence = f"{space.id} is a vent stack without a pipe, so that all of it counts as free: give its `pipe`"
             yield Finding(Severity.NOTICE, space.id, sentence, SOURCE)

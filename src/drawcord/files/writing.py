@@ -55,6 +55,18 @@ def write_folder(folder: Path, files: dict[str, bytes], mark: str) -> None:
         _swap(made, target, earlier)
 
 
+def expect_folder(folder: Path) -> None:
+    """Raise what `write_folder` surely would, before anything is worked out; touches nothing."""
+    target = Path(os.path.realpath(folder))
+    try:
+        _refuse_foreign(target)
+    except OSError as error:
+        raise Surroundings(f"{target} cannot be written: {error.strerror or error}") from error
+    home = next(parent for parent in target.parents if os.path.lexists(parent))
+    if not (home.is_dir() and os.access(home, os.W_OK | os.X_OK)):
+        raise Surroundings(f"{target} cannot be written: {home} is no folder that you may write into")
+
+
 def _swap(made: Path, target: Path, earlier: Path) -> None:
     if target.exists():
         target.replace(earlier)
@@ -80,8 +92,8 @@ def _recover(target: Path, earlier: Path, mark: str) -> None:
         earlier.replace(target)
 
 
-def _refuse_foreign(folder: Path, mark: str) -> None:
-    """Raise BadInput if `folder` holds anything that a run with this `mark` did not leave there."""
+def _refuse_foreign(folder: Path, mark: str = "") -> None:
+    """Raise BadInput if `folder` holds anything that a run with this `mark`, or with any, did not leave there."""
     if not folder.exists():
         return
     if not folder.is_dir():
@@ -92,7 +104,7 @@ def _refuse_foreign(folder: Path, mark: str) -> None:
         sentence = (
             f"this folder holds files that drawcord did not write, or that were changed since: {listed}"
         )
-    elif hashes and found_mark != mark:
+    elif hashes and mark and found_mark != mark:
         sentence = f"this folder holds `{found_mark}`, not `{mark}`"
     else:
         return

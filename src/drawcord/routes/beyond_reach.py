@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from drawcord.routes.allowance import place_joints
 from drawcord.routes.order import Order
 from drawcord.routes.route import NoRoute, Route
+from drawcord.words.units import tape_length
 
 
 def no_joint(order: Order, routes: Sequence[Route]) -> NoRoute:
@@ -17,8 +18,9 @@ def no_joint(order: Order, routes: Sequence[Route]) -> NoRoute:
             high = middle
         else:
             low = middle
+    units = order.coach.units
     sentence = (
         f"every way from {order.cable.start} to {order.cable.end} that was found needs a joint where no hand reaches, "
-        f"with pieces of {order.cable.longest_piece} mm"
+        f"with pieces of {tape_length(low, units)}"
     )
-    return NoRoute((sentence,), (f"bring a piece of {high} mm, or add a way to reach in",), sentence)
+    return NoRoute((sentence,), (f"bring a piece of {tape_length(high, units)}, or add a way to reach in",), sentence)

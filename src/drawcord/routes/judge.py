@@ -8,7 +8,7 @@ from drawcord.routes.legs import Crossing
 from drawcord.routes.order import Order
 from drawcord.routes.route import Criteria, Hole, Joint, Leg
 from drawcord.words.finding import Finding, Severity
-from drawcord.words.units import format_length
+from drawcord.words.units import tape_length
 
 BEHIND = 150  # mm: what lies within this of a hole is named before anybody drills
 PRACTICE = "common practice, no source"
@@ -51,7 +51,8 @@ def _before_drilling(coach: Coach, hole: Hole) -> list[Finding]:
     for thing in (*coach.obstructions.values(), *coach.hazards.values()):
         apart = min(_apart(thing.box, hole.near), _apart(thing.box, hole.far))
         if apart <= BEHIND:
-            sentence = f"{thing.id} ({thing.kind}) lies {apart} mm from this hole: look before drilling"
+            away = tape_length(apart, coach.units)
+            sentence = f"{thing.id} ({thing.kind}) lies {away} from this hole: look before drilling"
             found.append(Finding(Severity.CAUTION, hole.id, sentence, "geometry"))
     for name in hole.between:
         space = coach.spaces[name]
@@ -59,7 +60,8 @@ def _before_drilling(coach: Coach, hole: Hole) -> list[Finding]:
             continue
         depth = min(space.box.x1 - space.box.x0, space.box.y1 - space.box.y0)
         if depth < 3 * (hole.diameter + 2 * coach.shop.clearances.measuring_error):
-            sentence = f"blind hit into {space.id}, only {depth} mm deep: measure twice, drill a pilot hole first"
+            deep = f"only {tape_length(depth, coach.units)} deep"
+            sentence = f"blind hit into {space.id}, {deep}: measure twice, drill a pilot hole first"
             found.append(Finding(Severity.CAUTION, hole.id, sentence, PRACTICE))
     return found
 
@@ -70,12 +72,13 @@ def _apart(box: tuple[int, ...], point: Point) -> int:
 
 
 def _joints(order: Order, joints: tuple[Joint, ...]) -> list[Finding]:
+    units = order.coach.units
     return [
         Finding(
             Severity.REFUSAL,
             joint.space,
-            f"with pieces of {order.cable.longest_piece} mm a joint would fall in {joint.space}, "
-            f"{joint.at} mm along, where no hand reaches it",
+            f"with pieces of {tape_length(order.cable.longest_piece, units)} a joint would fall in {joint.space}, "
+            f"{tape_length(joint.at, units)} along, where no hand reaches it",
             "geometry and the shop's clearances.yaml",
         )
         for joint in joints
@@ -110,5 +113,5 @@ def consents(coach: Coach, criteria: Criteria, holes: tuple[Hole, ...]) -> tuple
         places = ", ".join(hole.id for hole in holes if hole.kind == "roof")
         needed.append(f"{criteria.roof_holes} new hole{'s' * (criteria.roof_holes > 1)} through the roof: {places}")
     if not agreed(coach, criteria):
-        needed.append(f"{format_length(criteria.in_sight, coach.units)} of surface raceway in sight")
+        needed.append(f"{tape_length(criteria.in_sight, coach.units)} of surface raceway in sight")
     return tuple(needed)

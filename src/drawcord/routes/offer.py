@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from drawcord.routes.cover import cover
 from drawcord.routes.route import Candidate, Criteria, Route
 from drawcord.routes.weighing import WORDS, compared, score
-from drawcord.words.units import format_length
+from drawcord.words.units import tape_length
 
 Spaces = tuple[str, ...]
 
@@ -99,7 +99,7 @@ def _reason(route: Route, offered: Sequence[Route], by: tuple[int, ...], units: 
 
 
 def _weight(route: Route, by: tuple[int, ...], units: str) -> str:
-    return format_length(round(score(route.criteria, by), -5) // 1000, "in" if units == "in" else "m")
+    return tape_length(round(score(route.criteria, by), -5) // 1000, "in" if units == "in" else "m")
 
 
 def _list(parts: Sequence[str]) -> str:

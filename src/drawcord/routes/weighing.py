@@ -4,7 +4,7 @@ import math
 
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Criteria
-from drawcord.words.units import format_length
+from drawcord.words.units import tape_length
 
 WORDS: dict[str, str] = {  # how people call a criterion, by its field
     "length": "length",
@@ -38,9 +38,9 @@ def score(criteria: Criteria, by: tuple[int, ...]) -> int:
 def spoken(name: str, amount: int, units: str) -> str:
     """An amount of a criterion in words: `1.2 m of cable`, `2 roof holes`, `15 min of work`."""
     if name == "length":
-        return f"{format_length(amount, units)} of cable"
+        return f"{tape_length(amount, units)} of cable"
     if name == "in_sight":
-        return f"{format_length(amount, units)} in sight"
+        return f"{tape_length(amount, units)} in sight"
     if name == "seconds":
         return f"{amount / 60:.0f} min of work"
     word = WORDS[name]

@@ -10,7 +10,7 @@ from drawcord.sheets.lines import lines
 from drawcord.sheets.spoken import cautions_text
 from drawcord.sheets.tables import LINE
 from drawcord.wire.device import Device
-from drawcord.words.units import format_length, format_minutes
+from drawcord.words.units import format_minutes, tape_length
 
 
 def circuits_text(coach: Coach, found: Circuits) -> str:
@@ -48,13 +48,13 @@ def _circuit(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
 def _glance(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
     route, units = one.candidate.route, coach.units
     plug = coach.job.cables[one.cable].largest_plug if coach.job else 0
-    roof = ", ".join(format_length(hole.diameter, units) for hole in route.holes if hole.kind == "roof")
-    joints = ", ".join(f"{format_length(joint.at, units)} in {joint.space}" for joint in route.joints)
+    roof = ", ".join(tape_length(hole.diameter, units) for hole in route.holes if hole.kind == "roof")
+    joints = ", ".join(f"{tape_length(joint.at, units)} in {joint.space}" for joint in route.joints)
     ends = [
         f"device: {_device(one.device)}, {one.where}",
         f"disconnect: {one.disconnect}",
-        f"cut at most {format_length(route.cut_length[2], units)} a core; joints: {joints or 'none'}",
-        f"roof holes: {roof or 'none'}; largest plug {format_length(plug, units)}",
+        f"cut at most {tape_length(route.cut_length[2], units)} a core; joints: {joints or 'none'}",
+        f"roof holes: {roof or 'none'}; largest plug {tape_length(plug, units)}",
         f"unproven: {', '.join(route.unproven) or 'nothing'}; work {format_minutes(route.criteria.seconds)}",
     ]
     return [*_cold(one, found), _section(one), *ends]

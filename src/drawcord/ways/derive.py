@@ -13,6 +13,7 @@ from drawcord.ways.raceway import Raceway
 from drawcord.ways.roof import RoofRuns
 from drawcord.ways.through_roof import existing_entries, new_entries
 from drawcord.words.faults import BadInput, Problem
+from drawcord.words.units import tape_length
 
 Gates = tuple[Gate, ...]
 BORE_KEEPS_OFF = ("framing", "tank", "duct", "water line", "gas line", "wiring")
@@ -51,7 +52,8 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
         if not gates and (declared.passage.opening == "closed" or declared.passage.standing == "blocked"):
             continue  # what geometry closes already may be declared closed
         if not gates:
-            sentence = f"{declared.id} joins {a} and {b}, but they do not touch{' there' if declared.at else ''}"
+            why = "they do not touch there" if declared.at else _apart(coach, a, b)
+            sentence = f"{declared.id} joins {a} and {b}, but {why}"
             problems.append(_problem(coach, declared.id, sentence))
             continue
         if declared.at is None:
@@ -74,7 +76,19 @@ def _unknown(coach: Coach, known: dict[str, Passage]) -> Iterator[Problem]:
         let_be = all(end in coach.spaces for end in ends) and any(coach.spaces[end].barred for end in ends)
         if found.what in coach.found and found.what not in known and not let_be:
             sentence = f"{found.what} is neither a space nor a passage here: passages are called as in `bay~linen`"
+            if len(ends) == 2 and all(end in coach.spaces for end in ends):
+                sentence = f"{found.what} is no passage: {_apart(coach, *ends)}"
             yield Problem(("differences", "found", number, "what"), sentence, file="job")
+
+
+def _apart(coach: Coach, first: str, second: str) -> str:
+    """That two spaces do not touch, by how much, and what to do about it."""
+    spans = [(coach.spaces[first].box.span(axis), coach.spaces[second].box.span(axis)) for axis in (0, 1, 2)]
+    gap = max(max(one[0], other[0]) - min(one[1], other[1]) for one, other in spans)
+    if gap <= coach.touching.get(_pair(first, second), coach.shop.clearances.contact):
+        return "they do not touch"
+    far = tape_length(gap, coach.units)
+    return f"they lie {far} apart: measure them again; a thin gap is bridged under `touching`"
 
 
 def _pair(first: str, second: str) -> tuple[str, str]:

@@ -149,6 +149,11 @@ def format_length(mm: int, style: str, parts: int = 16) -> str:
     return f'{"-" if whole < 0 else ""}{text}"'
 
 
+def tape_length(mm: int, style: str) -> str:
+    """`mm` [mm] for people with a tape: in inches to the eighth, as measuring in a vehicle misses by more."""
+    return format_length(mm, style, 8)
+
+
 def format_lengths(values: Sequence[int], style: str, between: str) -> str:
     """Several lengths [mm] for people, with `between` between them and a common unit once: `5 to 60 mm`."""
     texts = [format_length(mm, style) for mm in values]
