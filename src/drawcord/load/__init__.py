@@ -1,0 +1,1 @@
+"""What to bring: pieces, cuts, parts."""
