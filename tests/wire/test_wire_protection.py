@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from wire_samples import AWG, EUROPE, RULES, US, controller, device, module
 
+from drawcord.wire.currents import shared_current
 from drawcord.wire.feedback import string_fuse
 from drawcord.wire.placement import (
     connector_findings,
@@ -218,6 +219,17 @@ def test_no_string_at_all_is_refused():
         string_fuse(US, module(), 0)
     with pytest.raises(ValueError, match="a conductor's ampacity must be above 0 A, not 0"):
         string_fuse(US, module(), 2, conductor_amperes=0)
+
+
+@pytest.mark.parametrize(("mine", "of", "times"), [(1, 1, 1), (1, 2, 1), (2, 2, 2), (1, 3, 2), (2, 3, 2), (3, 3, 3)])
+def test_a_fault_behind_a_cable_draws_from_the_other_strings(mine, of, times):
+    # NEC 690.8(A)(1): 1.25 · Isc a string (8.8 A makes 11, seen); with three strings a faulty one draws two others.
+    assert shared_current(8.8, mine, of, US.brighter).value == pytest.approx(11.0 * times)
+
+
+def test_no_cable_carries_more_strings_than_there_are():
+    with pytest.raises(ValueError, match="a cable carries 1 to 2 strings, not 3"):
+        shared_current(8.8, 3, 2, US.brighter)
 
 
 # --- how far from the source

@@ -56,7 +56,7 @@ def circuit(
     serving = [one for one in every if not one.against]
     named = next((one for one in every if one.type_id == cable.type), None)
     chosen = named if named in serving else next(iter(serving), None)
-    findings = _choice(name, cable.type, named, chosen, every)
+    findings = [*_choice(name, cable.type, named, chosen, every), *_strings(name, wanted)]
     device = None
     if chosen and chosen.carrying:
         device, why = guard.device_for(name, coach.types.devices, wanted, chosen.carrying, fitted)
@@ -99,6 +99,14 @@ def _choice(
     return []
 
 
+def _strings(name: str, wanted: Purpose) -> list[Finding]:
+    """Where strings join is told by the cables that lead to them; what nobody told is counted on the safe side."""
+    if wanted.strings_known:
+        return []
+    sentence = f"the job does not tell which of the {wanted.strings} strings it carries, so it is counted for all"
+    return [Finding(Severity.NOTICE, name, f"{sentence}: draw a cable to each string's end", "the job")]
+
+
 def _planned(name: str, diameter: int, bend: int, chosen: Tried) -> list[Finding]:
     """Whether the route was planned for a cable as thick as the one chosen."""
     thick, wide = chosen.cable.diameter_mm, chosen.cable.bend_mm
@@ -131,7 +139,7 @@ def _readings(wanted: Purpose, fitted: Fitted, chosen: Tried | None) -> tuple[Fi
     sheet = "maker's sheet, standard test conditions"
     found: list[Figure] = []
     if one := wanted.tracked:
-        module, series, parallel = one.strings.plane.module, one.strings.series, one.strings.parallel
+        module, series, parallel = one.strings.plane.module, one.strings.series, wanted.strings
         at_rating = Figure(
             "open circuit, cells at 25 °C", series * module.voc, "V", f"{series} · {module.voc:g} V", sheet
         )

@@ -8,6 +8,8 @@ from drawcord.wire.rulesets import LeastSection, RuleSet, StringFusing, Touch
 PRACTICE = "common practice, no source"
 MARGIN = Factor(0.03, "3 % since the linear method reads low in the cold, by this program's tests with pvlib")
 TOUCH = Touch(30.0, 60.0, "IEC 60364-4-41, 414.4.5 (from memory)")
+# 310.15(B)(2) speaks of raceways and cables; free conductors on a sunlit roof take it here as well, beside their
+# free-air table, since they lie on the same hot surface: the stricter reading.
 SUNLIT = Sunlit(23.0, 33.0, "NEC 2023 310.15(B)(2): 33 K within 7/8 in (23 mm) of a sunlit roof")
 BRIGHTER = Factor(1.25, "NEC 2023 690.8(A)(1)")
 LONGER = Factor(1.25, "NEC 2023 690.8(B)(1) and 690.9(B)")
