@@ -1,12 +1,11 @@
 """Which strings a PV cable carries: told by modules, by as many ends as strings, or by nobody."""
 
-from sketch import job_data, model
-
 from drawcord.coach.job import Job
 from drawcord.plan.upstream import strings_carried, way
 from drawcord.wire.coefficient import TemperatureCoefficient
 from drawcord.wire.grouping import Plane, Strings
 from drawcord.wire.module import Module
+from sketch import job_data, model
 
 OF_POWER = TemperatureCoefficient("Pmp", -0.34, "%/°C")
 MODULE = Module("module", 24.6, 10.2, 20.5, 9.8, 20.0, 1500, 700, 900, "A", of_pmp=OF_POWER)

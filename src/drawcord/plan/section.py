@@ -30,8 +30,9 @@ class Tried:
 def legs_of(coach: Coach, name: str, route: Route) -> tuple[Leg, ...]:
     """A route's legs as ampacity sees them.
 
-    The air is everywhere the hottest that the job states, which errs to the safe side in cooler spaces; a leg in the sun on the roof lies close above it, in open
-    air. A cable's own conductors keep together all the way, so that its whole length counts as bundled.
+    The air is everywhere the hottest that the job states, which errs to the safe side in cooler spaces; a leg in the
+    sun on the roof lies close above it, in open air. A cable's own conductors keep together all the way, so that its
+    whole length counts as bundled.
     """
     if coach.job is None:
         raise LookupError("a coach without a job has no cables")
