@@ -240,7 +240,7 @@ def distances(along, *, sheathed=False, at_battery=False, rules=US):
     return [(one.severity, one.source.partition(",")[0].partition(":")[0]) for one in found]
 
 
-LAW, PRACTICE, VEHICLES = "33 CFR 183.455(b)(1)", "ABYC E-11", "NEC 551.10(E)"
+LAW, PRACTICE, VEHICLES = "33 CFR 183.455(b)(1)", "ABYC E-11", "NEC 2020 552.10(E)(4)"
 SHEATHED_LAW = "33 CFR 183.455(b)(2)"
 
 
@@ -251,7 +251,7 @@ SHEATHED_LAW = "33 CFR 183.455(b)(2)"
         (177.8, {}, []),
         (178, {}, [LAW, PRACTICE]),
         (500, {}, [LAW, PRACTICE, VEHICLES]),
-        # 40 in in a sheath; 18 in for recreational vehicles (from memory) whatever the sheath.
+        # 40 in in a sheath; 18 in for park trailers (NEC 2020 552.10(E)(4), seen) whatever the sheath.
         (457, {"sheathed": True}, []),
         (1016, {"sheathed": True}, [VEHICLES]),
         (1017, {"sheathed": True}, [VEHICLES, PRACTICE, SHEATHED_LAW]),

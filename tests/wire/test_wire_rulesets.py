@@ -71,6 +71,7 @@ def test_default_drop_limits(rules):
         "controller to battery": 0.01,
         "important load": 0.03,
         "other load": 0.10,
+        "mains": 0.03,
     }
 
 

@@ -193,11 +193,12 @@ class CableType(Closed):
 
 
 class DeviceType(Closed):
-    """A breaker, fuse or switch for direct current."""
+    """A breaker, fuse or switch."""
 
     name: str = Field(description="What people call it.")
     kind: device.Kind = Field(description="What it is.")
-    volts: Volts = Field(description="Rated voltage, for direct current.")
+    current: device.Current = Field("DC", description="The kind of current that its ratings are for.")
+    volts: Volts = Field(description="Rated voltage, for that current.")
     amperes: Amperes = Field(description="Rated current.")
     interrupting: Amperes | None = Field(
         None, description="What it interrupts at that voltage; a breaker or fuse without it is refused."
@@ -217,6 +218,7 @@ class DeviceType(Closed):
             self.polarised,
             self.switch_rated,
             self.poles,
+            self.current,
         )
 
     @validator(mode="after")
@@ -224,8 +226,8 @@ class DeviceType(Closed):
         self.made()
         if self.kind != "switch" and self.interrupting is None:
             raise ValueError(
-                f"{self.name} has no interrupting rating at {self.volts:g} V DC: write what its sheet says, such as "
-                "`interrupting: 10 kA`; a device without one must not be relied on"
+                f"{self.name} has no interrupting rating at {self.volts:g} V {self.current}: write what its sheet "
+                "says, such as `interrupting: 10 kA`; a device without one must not be relied on"
             )
         return self
 

@@ -62,7 +62,10 @@ class Equipment(Spot):
         "charge controller",
         "battery",
         "inverter",
+        "shore inlet",
+        "generator",
         "distribution panel",
+        "socket outlet",
         "antenna",
         "router",
         "screen",
@@ -71,6 +74,11 @@ class Equipment(Spot):
     type: Id | None = Field(None, description="Its type, for a solar module, charge controller or battery.")
     plane: Id | None = Field(
         None, description="Of a solar module: like modules of one plane lie alike and share sun and shade."
+    )
+    short_circuit: Amperes | None = Field(
+        None,
+        description="Of a shore inlet, generator or inverter: the current its supply gives into a short circuit; left "
+        "out if nobody knows.",
     )
     terminals: dict[Id, Spot | None] = Field(
         description="Its terminals; each sits where the device does unless it says otherwise."

@@ -2,9 +2,11 @@
 
 from drawcord.coach.catalogue import Types
 from drawcord.coach.job import Job
+from drawcord.wire.mains import OWN_SOURCES, SHORE
 from drawcord.words.faults import Path, Problem
 
 KIND = {"solar module": "modules", "charge controller": "controllers", "battery": "batteries"}
+FEEDS_MAINS = (SHORE, *OWN_SOURCES)
 
 
 def check(job: Job | None, types: Types, problems: list[Problem]) -> None:
@@ -16,6 +18,9 @@ def check(job: Job | None, types: Types, problems: list[Problem]) -> None:
         if one.plane is not None and one.kind != "solar module":
             sentence = f"{name} is a {one.kind}: only a solar module lies in a `plane`"
             problems.append(Problem((*path, "plane"), sentence, file="job"))
+        if one.short_circuit is not None and one.kind not in FEEDS_MAINS:
+            sentence = f"{name} is a {one.kind}: only {', '.join(FEEDS_MAINS)} feed mains into a `short circuit`"
+            problems.append(Problem((*path, "short circuit"), sentence, file="job"))
         if one.type is None:
             continue
         if one.kind not in KIND:

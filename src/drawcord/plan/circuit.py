@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drawcord.coach.coach import Coach
-from drawcord.plan import guard
+from drawcord.plan import guard, mains
 from drawcord.plan.fitted import Fitted
 from drawcord.plan.purpose import Purpose
 from drawcord.plan.section import Tried, tried
@@ -13,6 +13,8 @@ from drawcord.wire.cable import area_mm2
 from drawcord.wire.conductor import Conductor
 from drawcord.wire.device import Device
 from drawcord.wire.placement import terminal_findings
+from drawcord.wire.published import Rule
+from drawcord.wire.rulesets import RuleSet
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding, Severity
 
@@ -22,6 +24,7 @@ SEQUENCE = (
     "Before an insulation test: controller and every other electronic device off the circuit.",
     "Fine strands under a clamp take a ferrule. Torque, from the maker's sheet: ______ N·m",
 )
+LEAST_CORES = 3
 
 
 @dataclass(frozen=True)
@@ -29,7 +32,7 @@ class Circuit:
     """A power cable on its winning route; `chosen` is None if no type of cable serves, `device` if no device does.
 
     `tried` are the types of cable from thin to thick. `figures` are the chain that leads to the choice, `readings`
-    what to expect at commissioning.
+    what to expect at commissioning, `rules` those that apply to this circuit or do not.
     """
 
     cable: str
@@ -43,6 +46,12 @@ class Circuit:
     figures: tuple[Figure, ...]
     readings: tuple[Figure, ...]
     findings: tuple[Finding, ...]
+    rules: tuple[Rule, ...] = ()
+
+    @property
+    def sequence(self) -> tuple[str, ...]:
+        """In which order to connect, disconnect and test."""
+        return mains.SEQUENCE if self.purpose.mains else SEQUENCE
 
 
 def circuit(
@@ -52,18 +61,21 @@ def circuit(
     if coach.job is None:
         raise LookupError("a coach without a job has no cables")
     cable = coach.job.cables[name]
-    every = tried(coach, name, candidate.route, wanted, fitted.rules, conductors)
+    every = tried(coach, name, candidate.route, wanted, wanted.rules(fitted.rules), conductors)
     serving = [one for one in every if not one.against]
     named = next((one for one in every if one.type_id == cable.type), None)
     chosen = named if named in serving else next(iter(serving), None)
     findings = [*_choice(name, cable.type, named, chosen, every), *_strings(name, wanted)]
-    device = None
+    device, protective = None, list[Figure]()
     if chosen and chosen.carrying:
         device, why = guard.device_for(name, coach.types.devices, wanted, chosen.carrying, fitted)
         findings += why
         section = chosen.cable.section or ""
         if fitted.controller_id in {cable.start.partition(".")[0], cable.end.partition(".")[0]}:
             findings += terminal_findings(name, fitted.controller, section, area_mm2(section))
+        if wanted.mains:
+            protective, why = _protective(name, cable.cores, device, chosen, every, fitted.rules)
+            findings += why
         findings += _planned(name, cable.outside_diameter, cable.smallest_bend, chosen)
     return Circuit(
         name,
@@ -74,9 +86,10 @@ def circuit(
         device,
         guard.where(wanted, fitted, name),
         guard.disconnect(wanted),
-        _chain(wanted, chosen),
+        (*_chain(wanted, chosen), *protective),
         _readings(wanted, fitted, chosen),
         tuple(findings),
+        fitted.rules.mains.rules(wanted.mains.supplied) if wanted.mains else (),
     )
 
 
@@ -97,6 +110,23 @@ def _choice(
     if thinner is not chosen:
         return [Finding(Severity.NOTICE, name, f"{thinner.type_id} would serve as well, and is thinner", source)]
     return []
+
+
+def _protective(
+    name: str, cores: int, device: Device | None, chosen: Tried, every: Sequence[Tried], rules: RuleSet
+) -> tuple[list[Figure], list[Finding]]:
+    """The protective conductor of a mains cable, one of its cores and so of the same section as the others."""
+    if cores < LEAST_CORES:
+        sentence = f"{name} has {cores} cores, but line, neutral and protective conductor are {LEAST_CORES}"
+        return [], [Finding(Severity.REFUSAL, name, sentence, "NEC 2023 250.134, IEC 60364-4-41 (both from memory)")]
+    if device is None:
+        return [], []
+    section = area_mm2(chosen.cable.section or "")
+    needed = min(area_mm2(one.cable.section or "") for one in every if one.carrying and one.carrying.fits)
+    least = rules.mains.protective(device.amperes, section, needed)
+    label = chosen.cable.section or ""
+    core = Figure("protective conductor, as a core of the cable", section, "mm²", label, chosen.type_id)
+    return [least, core], []
 
 
 def _strings(name: str, wanted: Purpose) -> list[Finding]:
@@ -147,6 +177,8 @@ def _readings(wanted: Purpose, fitted: Fitted, chosen: Tried | None) -> tuple[Fi
             "short circuit in full sun", parallel * module.isc, "A", f"{parallel} · {module.isc:g} A", sheet
         )
         found += [one.starting, at_rating, one.cold.string, full_sun]
+    elif wanted.mains:
+        found.append(wanted.supply)
     else:
         battery = fitted.battery
         found.append(

@@ -13,7 +13,8 @@ from drawcord.routes.route import Candidate
 from drawcord.wire.bonding import Bonds, bonds
 from drawcord.wire.cable import area_mm2
 from drawcord.wire.conductor import Conductor
-from drawcord.wire.rulesets import Arrayed, Rule
+from drawcord.wire.published import Rule
+from drawcord.wire.rulesets import Arrayed
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding, Severity
 
@@ -133,7 +134,7 @@ def _bonds(found: Sequence[Circuit], fitted: Fitted) -> Bonds | None:
     leads = [
         one.chosen.cable.section
         for one in found
-        if one.chosen and one.chosen.cable.section and one.purpose.circuit != "array"
+        if one.chosen and one.chosen.cable.section and one.purpose.circuit not in {"array", "mains"}
     ]
     if not devices or not leads:
         return None

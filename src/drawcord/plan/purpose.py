@@ -1,19 +1,25 @@
 """What a power cable is for: the current, voltages and limits that its circuit is built for."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from drawcord.coach.job import Cable, Job
 from drawcord.plan.fitted import Fitted
+from drawcord.plan.mains import FEEDS, Fed, fed
 from drawcord.plan.upstream import ends, strings_carried, way
 from drawcord.wire.currents import rated_current, shared_current
+from drawcord.wire.mains import OWN_SOURCES
 from drawcord.wire.published import Factor
+from drawcord.wire.rulesets import RuleSet
 from drawcord.wire.strings import Judged
 from drawcord.wire.tracked import Tracked
 from drawcord.wire.voltages import hot_vmp
 from drawcord.words.figure import Figure
 
-Role = Literal["array", "controller to battery", "important load"]
+Role = Literal["array", "controller to battery", "important load", "mains"]
+
+
+AS_RATED = Factor(1.0, "a circuit's rating is its device's: NEC 2023 210.18, IEC 60364-4-43, 433.1 (both from memory)")
 
 
 @dataclass(frozen=True)
@@ -24,6 +30,7 @@ class Purpose:
     voltage [V], `prospective` the current into a short circuit [A], None if unknown; `both_ends` if fed from both.
     `tracked` are the strings of an array circuit, on the controller's tracker `number` from 0; the cables of `way`,
     itself first, lead there. It carries `strings` of them: all, if the job does not tell (not `strings_known`).
+    `mains` is what feeds a mains circuit and what it feeds.
     """
 
     circuit: Role
@@ -39,6 +46,15 @@ class Purpose:
     way: tuple[str, ...] = ()
     strings: int = 0
     strings_known: bool = True
+    mains: Fed | None = None
+
+    def rules(self, rules: RuleSet) -> RuleSet:
+        """The rule set as it holds for this circuit: mains have devices, and hours, of their own."""
+        if self.mains is None:
+            return rules
+        own = self.mains.supplied.source in OWN_SOURCES
+        longer = rules.mains.own_source if own else AS_RATED
+        return replace(rules, longer=longer, ratings=rules.mains.ratings)
 
     @property
     def through(self) -> str:
@@ -50,7 +66,7 @@ def purpose(job: Job, name: str, fitted: Fitted, chosen: Judged) -> Purpose | st
     """What the power cable `name` is for, or why its circuit is not worked out."""
     cable = job.cables[name]
     if cable.carries == "mains":
-        return f"mains is not covered by the rule set {fitted.rules.name}: only the drop of its route is worked out"
+        return _mains(job, name, fitted)
     if cable.carries == "PV":
         return _array(job, name, fitted, chosen)
     between = ends(cable)
@@ -117,6 +133,24 @@ def _array(job: Job, name: str, fitted: Fitted, chosen: Judged) -> Purpose | str
         path,
         strings,
         carried is not None,
+    )
+
+
+def _mains(job: Job, name: str, fitted: Fitted) -> Purpose | str:
+    cable, between = job.cables[name], fed(job, name)
+    if between is None:
+        return f"it comes from none of {', '.join(FEEDS)}, so nothing is known of its source"
+    amperes, volts = cable.amperes or 0.0, cable.volts or 0.0
+    return Purpose(
+        "mains",
+        rated_current(amperes, name, f"the rating that the job states, {name}"),
+        amperes,
+        Figure("supply", volts, "V", f"{volts:g} V", f"the job, {name}"),
+        volts,
+        between.short_circuit,
+        False,
+        _limit(cable, fitted, "mains"),
+        mains=between,
     )
 
 

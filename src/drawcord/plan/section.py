@@ -36,11 +36,13 @@ def legs_of(coach: Coach, name: str, route: Route) -> tuple[Leg, ...]:
     """
     if coach.job is None:
         raise LookupError("a coach without a job has no cables")
+    cable = coach.job.cables[name]
+    loaded = cable.cores - 1 if cable.carries == "mains" else cable.cores  # a protective conductor carries nothing
     return tuple(
         Leg(
             leg.space,
             coach.job.temperatures.hottest,
-            coach.job.cables[name].cores,
+            loaded,
             route.criteria.length,
             0.0 if leg.kind == "roof" and leg.zone == "sun" else None,
             leg.kind == "roof",

@@ -1,7 +1,9 @@
 """The circuits of a job as plain text for a terminal: at a glance first, then the chain of figures."""
 
+from collections.abc import Sequence
+
 from drawcord.coach.coach import Coach
-from drawcord.plan.circuit import SEQUENCE, Circuit
+from drawcord.plan.circuit import Circuit
 from drawcord.plan.circuits import Circuits
 from drawcord.sheets.array_spoken import figure_lines, finding_lines, list_lines
 from drawcord.sheets.basis import CHECKED, basis_lists
@@ -10,6 +12,7 @@ from drawcord.sheets.lines import lines
 from drawcord.sheets.spoken import cautions_text
 from drawcord.sheets.tables import LINE
 from drawcord.wire.device import Device
+from drawcord.wire.published import Rule
 from drawcord.words.units import format_minutes, tape_length
 
 
@@ -42,7 +45,8 @@ def _circuit(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
     out += list_lines("  Added practice that cannot answer:", list(beyond))
     out += ["  The chain of figures:", *figure_lines(list(one.figures))]
     out += ["  Readings to expect at commissioning:", *figure_lines(list(one.readings))]
-    return [*out, *list_lines("  In this order:", list(SEQUENCE))]
+    out += list_lines("  Rules, applied or not:", _applied(one.rules))
+    return [*out, *list_lines("  In this order:", list(one.sequence))]
 
 
 def _glance(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
@@ -84,7 +88,8 @@ def _device(one: Device | None) -> str:
     if one is None:
         return "NONE OF THE TYPES SERVES"
     kilo = f"{one.interrupting_amperes / 1000:g} kA" if one.interrupting_amperes else "kA unknown"
-    return f"{one.name}: {one.volts:g} V DC, {one.amperes:g} A, {kilo}, {one.poles} pole{'s' if one.poles > 1 else ''}"
+    poles = f"{one.poles} pole{'s' if one.poles > 1 else ''}"
+    return f"{one.name}: {one.volts:g} V {one.current}, {one.amperes:g} A, {kilo}, {poles}"
 
 
 def _bonding(found: Circuits) -> list[str]:
@@ -96,8 +101,10 @@ def _bonding(found: Circuits) -> list[str]:
 
 
 def _rules(found: Circuits) -> list[str]:
-    said = [
-        f"{one.name}: {'applies' if one.applies else 'does not apply'}, {one.reason} [{one.source}]"
-        for one in found.rules
+    return list_lines("Rules, applied or not:", _applied(found.rules))
+
+
+def _applied(rules: Sequence[Rule]) -> list[str]:
+    return [
+        f"{one.name}: {'applies' if one.applies else 'does not apply'}, {one.reason} [{one.source}]" for one in rules
     ]
-    return list_lines("Rules, applied or not:", said)

@@ -3,6 +3,7 @@
 from math import inf
 
 from drawcord.wire.ampacity import Method, Sunlit
+from drawcord.wire.mains import Mains, iec_mains_rules, iec_protective
 from drawcord.wire.published import Factor, GroundingConductor, Tables
 from drawcord.wire.rules import europe_rules
 from drawcord.wire.rulesets import LeastSection, RuleSet, StringFusing
@@ -65,4 +66,11 @@ def europe(tables: Tables) -> RuleSet:
         enclosure_bond=LeastSection("6 mm2", BOND),
         chassis_bond=LeastSection("6 mm2", BOND),
         rules=europe_rules,
+        mains=Mains(
+            own_source=Factor(1.0, "IEC 60364-4-43, 433.1: design current, rated current, ampacity (from memory)"),
+            ratings=tables.iec_mains_ratings,
+            opens_neutral="IEC 60364-7-721 (double-pole devices seen in a text on BS 7671, of an earlier edition)",
+            protective=iec_protective,
+            rules=iec_mains_rules,
+        ),
     )

@@ -1,6 +1,7 @@
 """Rules that apply to an array or do not: each with the reason, so that nobody takes silence for a yes."""
 
-from drawcord.wire.rulesets import Arrayed, Rule
+from drawcord.wire.published import Rule
+from drawcord.wire.rulesets import Arrayed
 
 ARC_VOLTS = 80.0
 GROUND_FAULT_VOLTS = 30.0
@@ -18,14 +19,14 @@ def us_rules(array: Arrayed) -> tuple[Rule, ...]:
             "one bond from DC negative to the chassis",
             True,
             "at the battery, and no second one at controller or inverter, or fault current finds other ways",
-            "NEC 2023 690.47 and 250.30 (from memory); common practice, no source",
+            "common practice, no source",
         ),
         Rule(
             "arc-fault protection",
             array.cold_voc >= ARC_VOLTS,
             f"{_against(array.cold_voc, ARC_VOLTS)}, at cold Voc, which is stricter than the voltage in service; the "
             "exception for raceways of metal off buildings is not taken",
-            "NEC 2023 690.11 (80 V from memory; that it holds off buildings too, since 2014, seen)",
+            "NEC 2023 690.11 (80 V from memory, seen that it holds off buildings too since 2014)",
         ),
         Rule(
             "rapid shutdown",
@@ -47,7 +48,7 @@ def _us_ground_fault(array: Arrayed) -> Rule:
         large and many,
         f"strings: {array.strings}, {how} {GROUND_FAULT_STRINGS}, off buildings; {array.cold_voc:.1f} V and "
         f"{array.imax:.1f} A, {'above' if large else 'not above'} {bounds}",
-        "NEC 2023 690.41(B) (30 V and 8 A from memory; the exception seen for arrays apart from buildings)",
+        "NEC 2023 690.41(B) (30 V and 8 A from memory, the exception seen for arrays apart from buildings)",
     )
 
 

@@ -5,17 +5,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from drawcord.wire.ampacity import Method, Sunlit
-from drawcord.wire.published import ColdFactor, Distance, Factor, GroundingConductor, Rating, SmallConductor
-
-
-@dataclass(frozen=True)
-class Rule:
-    """A rule that applies or does not, with the reason."""
-
-    name: str
-    applies: bool
-    reason: str
-    source: str
+from drawcord.wire.mains import Mains
+from drawcord.wire.published import ColdFactor, Distance, Factor, GroundingConductor, Rating, Rule, SmallConductor
 
 
 class Arrayed(NamedTuple):
@@ -91,3 +82,4 @@ class RuleSet:
     enclosure_bond: LeastSection
     chassis_bond: LeastSection
     rules: Callable[[Arrayed], tuple[Rule, ...]]
+    mains: Mains

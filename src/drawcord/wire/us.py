@@ -1,6 +1,7 @@
 """The rule set for the United States: the NEC, with boats' practice where it is stricter."""
 
 from drawcord.wire.ampacity import Method, Sunlit
+from drawcord.wire.mains import ByDevice, Mains, us_mains_rules
 from drawcord.wire.published import Factor, Tables
 from drawcord.wire.rules import us_rules
 from drawcord.wire.rulesets import LeastSection, RuleSet, StringFusing, Touch
@@ -18,6 +19,9 @@ DROP_LIMITS = {
     "controller to battery": Factor(0.01, f"more ends absorption early: {PRACTICE}"),
     "important load": Factor(0.03, "ABYC E-11, for boats (edition not named by the text seen)"),
     "other load": Factor(0.10, "ABYC E-11, for boats (edition not named by the text seen)"),
+    "mains": Factor(
+        0.03, "NEC 2023 210.19 and 215.2, informational notes; IEC 60364-5-52, annex G, lights (both from memory)"
+    ),
 }
 
 
@@ -85,4 +89,11 @@ def us(tables: Tables) -> RuleSet:
         ),
         chassis_bond=LeastSection("8 AWG", "NEC 2008 552.10(C)(4), park trailers"),
         rules=us_rules,
+        mains=Mains(
+            own_source=Factor(1.25, "NEC 2023 215.2(A)(1) and 215.3, loads of three hours or more (from memory)"),
+            ratings=tables.nec_ratings,
+            opens_neutral=None,
+            protective=ByDevice(tables.nec_grounding),
+            rules=us_mains_rules,
+        ),
     )
