@@ -131,6 +131,18 @@ class Cable(Closed):
     longest_piece: CableLength = Field(description="The longest piece at hand.")
 
 
+class PlacedDevice(Closed):
+    """A breaker, fuse or switch that the job puts on one of its cables."""
+
+    cable: Id = Field(alias="on", description="The cable it sits on.")
+    type: Id | None = Field(None, description="Its type; left out, the least that serves is taken.")
+    start: str = Field(alias="from", description="The end of the cable that it is measured from: `battery.dc`.")
+    along: CableLength = Field(description="How far along the cable from there.")
+    sheathed: bool = Field(
+        False, description="Whether the conductor lies in a sheath or enclosure all the way from there to the device."
+    )
+
+
 class Owner(Closed):
     """What matters to this owner."""
 
@@ -173,5 +185,8 @@ class Job(Closed):
     )
     equipment: dict[Id, Equipment] = Field(description="Devices and their terminals, each by an id.")
     cables: dict[Id, Cable] = Field(min_length=1, description="Cables to run, each by an id.")
+    devices: dict[Id, PlacedDevice] = Field(
+        default={}, description="Devices with a place of their own; for other circuits one is proposed."
+    )
     owner: Owner = Field(default_factory=Owner, description="What matters to this owner.")
     temperatures: Temperatures = Field(description="Temperatures that the figures stand on.")

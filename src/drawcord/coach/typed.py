@@ -4,6 +4,7 @@ from drawcord.coach.catalogue import Types
 from drawcord.coach.job import Job
 from drawcord.wire.mains import OWN_SOURCES, SHORE
 from drawcord.words.faults import Path, Problem
+from drawcord.words.nearest import nearest
 
 KIND = {"solar module": "modules", "charge controller": "controllers", "battery": "batteries"}
 FEEDS_MAINS = (SHORE, *OWN_SOURCES)
@@ -28,6 +29,7 @@ def check(job: Job | None, types: Types, problems: list[Problem]) -> None:
             problems.append(Problem((*path, "type"), sentence, file="job"))
         else:
             _known(types, KIND[one.kind], one.type, (*path, "type"), problems)
+    _devices(job, types, problems)
     for name, cable in sorted(job.cables.items()):
         if cable.type is None:
             continue
@@ -42,6 +44,21 @@ def check(job: Job | None, types: Types, problems: list[Problem]) -> None:
         elif cable.conductor not in (None, kind.section):
             sentence = f"{name} is of type {cable.type}, {kind.section}, but its conductor says {cable.conductor}"
             problems.append(Problem(path, f"{sentence}: keep one", file="job"))
+
+
+def _devices(job: Job, types: Types, problems: list[Problem]) -> None:
+    """Devices on no cable of the job, measured from no end of it, or of no type."""
+    for name, one in sorted(job.devices.items()):
+        path: Path = ("devices", name)
+        if one.type is not None:
+            _known(types, "devices", one.type, (*path, "type"), problems)
+        cable = job.cables.get(one.cable)
+        if cable is None:
+            sentence = f"{name} sits on {one.cable}, but there is no such cable{nearest(one.cable, job.cables)}"
+            problems.append(Problem((*path, "on"), sentence, file="job"))
+        elif one.start not in (cable.start, cable.end):
+            sentence = f"{name} is measured from {one.start}, but {one.cable} goes from {cable.start} to {cable.end}"
+            problems.append(Problem((*path, "from"), f"{sentence}: name one of these", file="job"))
 
 
 def _known(types: Types, kind: str, wanted: str, path: Path, problems: list[Problem]) -> bool:

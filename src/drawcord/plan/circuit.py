@@ -3,9 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from drawcord.coach.catalogue import DeviceType
 from drawcord.coach.coach import Coach
 from drawcord.plan import guard, mains
 from drawcord.plan.fitted import Fitted
+from drawcord.plan.placed import Placed, placed
 from drawcord.plan.purpose import Purpose
 from drawcord.plan.section import Tried, tried
 from drawcord.routes.route import Candidate
@@ -32,7 +34,8 @@ class Circuit:
     """A power cable on its winning route; `chosen` is None if no type of cable serves, `device` if no device does.
 
     `tried` are the types of cable from thin to thick. `figures` are the chain that leads to the choice, `readings`
-    what to expect at commissioning, `rules` those that apply to this circuit or do not.
+    what to expect at commissioning, `rules` those that apply to this circuit or do not, `placed` its devices at their
+    places, or a place proposed for one.
     """
 
     cable: str
@@ -47,6 +50,7 @@ class Circuit:
     readings: tuple[Figure, ...]
     findings: tuple[Finding, ...]
     rules: tuple[Rule, ...] = ()
+    placed: tuple[Placed, ...] = ()
 
     @property
     def sequence(self) -> tuple[str, ...]:
@@ -66,9 +70,11 @@ def circuit(
     named = next((one for one in every if one.type_id == cable.type), None)
     chosen = named if named in serving else next(iter(serving), None)
     findings = [*_choice(name, cable.type, named, chosen, every), *_strings(name, wanted)]
+    places, against = placed(coach, name, candidate.route, wanted, fitted)
+    findings += against
     device, protective = None, list[Figure]()
     if chosen and chosen.carrying:
-        device, why = guard.device_for(name, coach.types.devices, wanted, chosen.carrying, fitted)
+        device, why = guard.device_for(name, _types(coach, places), wanted, chosen.carrying, fitted)
         findings += why
         section = chosen.cable.section or ""
         if fitted.controller_id in {cable.start.partition(".")[0], cable.end.partition(".")[0]}:
@@ -90,7 +96,15 @@ def circuit(
         _readings(wanted, fitted, chosen),
         tuple(findings),
         fitted.rules.mains.rules(wanted.mains.supplied) if wanted.mains else (),
+        places,
     )
+
+
+def _types(coach: Coach, places: Sequence[Placed]) -> dict[str, DeviceType]:
+    """The types that the circuit's device may be of: that of the device that the job places, if it says which."""
+    every = coach.types.devices
+    stated = {one.type_id: every[one.type_id] for one in places if one.type_id}
+    return {name: one for name, one in stated.items() if one.kind != "switch"} or every
 
 
 def _choice(

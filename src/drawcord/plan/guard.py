@@ -33,7 +33,8 @@ def device_for(
     refused: list[Finding] = []
     for kind in sorted(types.values(), key=lambda one: (one.amperes, one.poles, one.name)):
         one = kind.made()
-        if one.kind == "switch" or one.current != needed.current or one.amperes < carries.device.rating.value:
+        small = one.amperes < carries.device.rating.value and len(types) > 1  # a single type is told what is wrong
+        if one.kind == "switch" or one.current != needed.current or small:
             continue
         found = [*device_findings(name, one, needed), *_poles(name, one, wanted.mains, fitted.rules.mains)]
         if wanted.circuit == "array":

@@ -5,6 +5,7 @@ from typing import Any
 from drawcord.coach.coach import Coach
 from drawcord.plan.circuit import SEQUENCE, Circuit
 from drawcord.plan.circuits import Circuits
+from drawcord.plan.placed import Placed
 from drawcord.plan.section import Tried
 from drawcord.sheets.basis import basis_document
 from drawcord.sheets.cautions import cautions
@@ -70,6 +71,7 @@ def _circuit(coach: Coach, one: Circuit) -> dict[str, Any]:
         "type": one.chosen and one.chosen.type_id,
         "device": one.device and _device(one.device),
         "where": one.where,
+        "places": [_place(each) for each in one.placed],
         "disconnect": one.disconnect,
         "cut_length_mm": {"low": low, "likely": likely, "high": high},
         "drop": one.chosen and one.chosen.drop and [figure_document(figure) for figure in one.chosen.drop],
@@ -84,6 +86,19 @@ def _circuit(coach: Coach, one: Circuit) -> dict[str, Any]:
         "findings": [finding_document(finding) for finding in one.findings],
         "rules_applied": [_rule(each) for each in one.rules],
         "sequence": list(one.sequence),
+    }
+
+
+def _place(one: Placed) -> dict[str, Any]:
+    at = one.at
+    return {
+        "name": one.name or None,
+        "type": one.type_id,
+        "from": at.terminal,
+        "along_mm": at.along,
+        "space": at.space,
+        "point_mm": list(at.point),
+        "opening": at.opening or None,
     }
 
 

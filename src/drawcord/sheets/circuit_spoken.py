@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from drawcord.coach.coach import Coach
 from drawcord.plan.circuit import Circuit
 from drawcord.plan.circuits import Circuits
+from drawcord.plan.placed import Placed
 from drawcord.sheets.array_spoken import figure_lines, finding_lines, list_lines
 from drawcord.sheets.basis import CHECKED, basis_lists
 from drawcord.sheets.circuit_report import cautions_of, figures_of, findings_of, sources_of
@@ -56,12 +57,20 @@ def _glance(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
     joints = ", ".join(f"{tape_length(joint.at, units)} in {joint.space}" for joint in route.joints)
     ends = [
         f"device: {_device(one.device)}, {one.where}",
+        *(_place(coach, each) for each in one.placed),
         f"disconnect: {one.disconnect}",
         f"cut at most {tape_length(route.cut_length[2], units)} a core; joints: {joints or 'none'}",
         f"roof holes: {roof or 'none'}; largest plug {tape_length(plug, units)}",
         f"unproven: {', '.join(route.unproven) or 'nothing'}; work {format_minutes(route.criteria.seconds)}",
     ]
     return [*_cold(one, found), _section(one), *ends]
+
+
+def _place(coach: Coach, one: Placed) -> str:
+    at = one.at
+    how = f"{format_length(at.along, coach.units)} along the cable from {at.terminal}, in {at.space}"
+    reach = f"reached through {at.opening}" if at.opening else "out of reach"
+    return f"{one.name or 'place proposed for it, the first in reach'}: {how}, {reach}"
 
 
 def _cold(one: Circuit, found: Circuits) -> list[str]:
