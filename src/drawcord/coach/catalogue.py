@@ -171,6 +171,7 @@ class CableType(Closed):
     sunlight_resistant: bool = Field(description="Whether it may lie in the sun.")
     zones: list[Zone] = Field(description="Where it may run.")
     loss: Loss | None = Field(None, description="Loss, if it is coax.")
+    connector: str | None = Field(None, description="The family of PV connectors on its ends, if it comes with any.")
 
     def made(self) -> cable.CableType:
         """The cable as circuits are worked out with it. Raises ValueError."""
@@ -206,6 +207,7 @@ class DeviceType(Closed):
     polarised: bool = Field(False, description="Whether it opens in one direction of the current only.")
     switch_rated: bool = Field(False, description="Whether it may be opened under load.")
     poles: int = Field(1, ge=1, le=4, description="How many conductors it opens.")
+    connector: str | None = Field(None, description="The family of its PV connectors, if cables plug into it.")
 
     def made(self) -> device.Device:
         """The device as circuits are worked out with it. Raises ValueError."""

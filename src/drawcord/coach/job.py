@@ -23,6 +23,7 @@ from drawcord.coach.rig import (
 from drawcord.wire.conductor import COLDEST, HOTTEST
 from drawcord.words.quantity import Amperes, Bend, CableLength, Celsius, Fraction, PlugWidth, Thickness, Volts
 
+NO_CONNECTOR = "none"
 Criterion = Literal["length", "in sight", "roof holes", "inner holes", "minutes", "doubt"]
 
 
@@ -80,6 +81,9 @@ class Equipment(Spot):
         description="Of a shore inlet, generator or inverter: the current its supply gives into a short circuit; left "
         "out if nobody knows.",
     )
+    connector: str | None = Field(
+        None, description="The family of its PV connectors, if cables plug into it; a module's stands in its type."
+    )
     terminals: dict[Id, Spot | None] = Field(
         description="Its terminals; each sits where the device does unless it says otherwise."
     )
@@ -121,6 +125,11 @@ class Cable(Closed):
     drop_limit: Fraction | None = Field(None, description="Largest voltage drop wanted, such as `2 %`.")
     conductor: Annotated[str, AfterValidator(_size)] | None = Field(
         None, description="The conductor meant, such as `10 AWG` or `6 mm2`."
+    )
+    connectors: tuple[str, str] | None = Field(
+        None,
+        description="The families of PV connectors at its start and end, `none` for a bare end; its type's if left "
+        "out. Two families make it an adapter.",
     )
     metal: Literal["plain", "tinned"] = Field("plain", description="Plain or tinned copper.")
     outside_diameter: Thickness = Field(description="Over one core's sheath, or the whole cable if it has one.")

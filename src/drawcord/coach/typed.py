@@ -22,6 +22,9 @@ def check(job: Job | None, types: Types, problems: list[Problem]) -> None:
         if one.short_circuit is not None and one.kind not in FEEDS_MAINS:
             sentence = f"{name} is a {one.kind}: only {', '.join(FEEDS_MAINS)} feed mains into a `short circuit`"
             problems.append(Problem((*path, "short circuit"), sentence, file="job"))
+        if one.connector is not None and one.kind == "solar module":
+            sentence = f"{name} is a solar module: its connector stands in its type"
+            problems.append(Problem((*path, "connector"), sentence, file="job"))
         if one.type is None:
             continue
         if one.kind not in KIND:
@@ -31,6 +34,9 @@ def check(job: Job | None, types: Types, problems: list[Problem]) -> None:
             _known(types, KIND[one.kind], one.type, (*path, "type"), problems)
     _devices(job, types, problems)
     for name, cable in sorted(job.cables.items()):
+        if cable.connectors is not None and cable.carries != "PV":
+            sentence = f"{name} carries {cable.carries}: only PV cables have PV connectors"
+            problems.append(Problem(("cables", name, "connectors"), sentence, file="job"))
         if cable.type is None:
             continue
         path = ("cables", name, "type")

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from drawcord.coach.coach import Coach
 from drawcord.plan.array import Array, Offered
 from drawcord.plan.circuit import Circuit, circuit
+from drawcord.plan.connectors import connectors
 from drawcord.plan.fitted import Fitted
 from drawcord.plan.purpose import inputs_of, purpose
 from drawcord.routes.electric import POWER
@@ -87,7 +88,7 @@ def circuits(coach: Coach, array: Array, chosen: Mapping[str, Candidate], conduc
         _bonds(found, fitted),
         fitted.rules.rules(arrayed),
         figures,
-        (*array.findings, *own, *findings, sharing),
+        (*array.findings, *own, *findings, *connectors(coach, fitted.controller_id), sharing),
     )
 
 

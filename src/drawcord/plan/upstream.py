@@ -29,8 +29,7 @@ def strings_carried(job: Job, name: str, controller_id: str, strings: Strings) -
         return strings.parallel
     ways = {one: path for one, path in _ways(job, controller_id).items() if path and path[-1] == mine[-1]}
     modules = [one for one in ways if job.equipment[one].kind == "solar module"]
-    inner = {there for one, path in ways.items() for there in ends(job.cables[path[0]]) if there != one}
-    outer = [one for one in ways if one not in inner]
+    outer = [one for one in outermost(job, controller_id) if one in ways]
     if len(modules) == strings.series * strings.parallel:
         behind, each = modules, strings.series
     elif len(outer) == 1:
@@ -41,6 +40,13 @@ def strings_carried(job: Job, name: str, controller_id: str, strings: Strings) -
         return None
     carried = ceil(sum(name in ways[one] for one in behind) / each)
     return min(carried, strings.parallel) or None
+
+
+def outermost(job: Job, controller_id: str) -> list[str]:
+    """The equipment at which the PV cables to the controller begin, by id."""
+    ways = {one: path for one, path in _ways(job, controller_id).items() if path}
+    inner = {there for one, path in ways.items() for there in ends(job.cables[path[0]]) if there != one}
+    return sorted(set(ways) - inner)
 
 
 def _ways(job: Job, controller_id: str) -> dict[str, tuple[str, ...]]:
