@@ -75,6 +75,27 @@ def test_default_drop_limits(rules):
     }
 
 
+@pytest.mark.parametrize(
+    ("rules", "standards"),
+    [
+        (US, ["690", "310", "551", "NFPA 1192", "ANSI/RVIA LV", "ABYC E-11", "33 CFR 183"]),
+        (EUROPE, ["IEC 62548:2016", "IEC 60364-7-712", "IEC 60364-7-721", "EN 50618", "EN 1648-1", "EN 1648-2"]),
+    ],
+)
+def test_each_standard_of_the_field_is_followed_or_named_as_left_out(rules, standards):
+    # Silence on a standard that people expect would be read as a yes.
+    said = " ".join((*rules.editions, *rules.added_practice, *rules.not_covered))
+    assert [one for one in standards if one not in said] == []
+    assert all("boats" in one for one in rules.added_practice if "ABYC" in one or "CFR" in one)
+
+
+def test_loads_of_vehicles_in_europe_go_by_a_european_figure():
+    # ISO 10133:2012, 3 % for what is vital (seen in a text on it), 10 % for the rest (from memory).
+    for name, value in (("important load", 0.03), ("other load", 0.10)):
+        assert EUROPE.drop_limits[name].value == value
+        assert EUROPE.drop_limits[name].source.startswith("ISO 10133:2012")
+
+
 def test_what_is_taken_over_or_remembered_says_so():
     assert "taken over" in EUROPE.longer.source
     assert "from memory" in EUROPE.brighter.source

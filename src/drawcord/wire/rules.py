@@ -22,6 +22,12 @@ def us_rules(array: Arrayed) -> tuple[Rule, ...]:
             "common practice, no source",
         ),
         Rule(
+            "battery compartment tight to the inside and open to the outside",
+            True,
+            "openings of at least 1100 mm² (1.7 in²) at top and bottom; told here, not checked",
+            "NEC 2008 552.10(D), park trailers",
+        ),
+        Rule(
             "arc-fault protection",
             array.cold_voc >= ARC_VOLTS,
             f"{_against(array.cold_voc, ARC_VOLTS)}, at cold Voc, which is stricter than the voltage in service; the "

@@ -31,16 +31,19 @@ def us(tables: Tables) -> RuleSet:
         name="US",
         editions=(
             "NEC 2023 (NFPA 70) 690 for arrays, 310 for conductors, 240 for devices, 250 for bonding",
-            "NEC 551 for recreational vehicles, where a figure names it (edition from memory)",
+            "NEC 2020 551 for mains of recreational vehicles: interrupters and bonding; the rest of it from memory",
+            "NEC 2008 and 2020 552, park trailers, since 551 leaves low voltage out: 18 in, chassis bond, batteries",
         ),
         added_practice=(
-            "33 CFR 183 subpart I, for boats: ampacity, bundles, distance from the source",
-            "ABYC E-11, for boats: drop limits, distance from the source",
+            "33 CFR 183 subpart I (public law), for boats: ampacity, bundles, distance from the source",
+            "ABYC E-11 (edition not named by the texts seen), for boats: drop limits, distance from the source",
         ),
         not_covered=(
-            "NFPA 1192 and ANSI/RVIA LV: no figure of theirs is to hand",
-            "mains, inverters and generators",
-            "batteries themselves: NEC 480 and 706, ventilation, fastening",
+            "ANSI/RVIA LV: its 18 in, from memory; none of its ampacities, fuses and distances else is to hand",
+            "NFPA 1192: no figure of its own is to hand; for wiring it points to the two others (from memory)",
+            "mains: number and load of circuits, cords and inlets (NEC 551.42 to 551.46), energy management, reactance",
+            "what happens within inverters, generators and transfer switches",
+            "batteries themselves: NEC 480 and 706, fastening",
             "what states and makers ask beyond this",
             "conductors of aluminium, and insulation above 90 °C, which counts as 90 °C",
         ),
@@ -84,9 +87,7 @@ def us(tables: Tables) -> RuleSet:
         ),
         distances=tables.us_distances,
         grounding=tables.nec_grounding,
-        enclosure_bond=LeastSection(
-            "8 AWG", "NEC 551.20(C), voltage converters (edition not named by the text seen)"
-        ),
+        enclosure_bond=LeastSection("8 AWG", "NEC 2020 551.20(C), voltage converters, and 551.56(C), metal parts"),
         chassis_bond=LeastSection("8 AWG", "NEC 2008 552.10(C)(4), park trailers"),
         rules=us_rules,
         mains=Mains(
