@@ -211,16 +211,9 @@ class DeviceType(Closed):
 
     def made(self) -> device.Device:
         """The device as circuits are worked out with it. Raises ValueError."""
+        ratings = (self.volts, self.amperes, self.interrupting)
         return device.Device(
-            self.name,
-            self.kind,
-            self.volts,
-            self.amperes,
-            self.interrupting,
-            self.polarised,
-            self.switch_rated,
-            self.poles,
-            self.current,
+            self.name, self.kind, *ratings, self.polarised, self.switch_rated, self.poles, self.current
         )
 
     @validator(mode="after")

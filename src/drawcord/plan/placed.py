@@ -11,7 +11,7 @@ from drawcord.plan.upstream import ends
 from drawcord.routes.route import Route
 from drawcord.wire.placement import disconnect_findings, distance_findings
 from drawcord.words.finding import Finding, Severity
-from drawcord.words.units import format_length
+from drawcord.words.units import tape_length
 
 READILY = "NEC 690.13, a disconnect readily accessible (from memory)"
 ACCESSIBLE = "NEC 2020 552.10(E)(4), park trailers: in an accessible location"
@@ -45,8 +45,8 @@ def placed(
             continue
         at = position(coach, route, source, _from_source(route, one, source))
         if at is None:
-            length = format_length(route.criteria.length, coach.units)
-            sentence = f"{device} sits {format_length(one.along, coach.units)} along a cable of {length}"
+            length = tape_length(route.criteria.length, coach.units)
+            sentence = f"{device} sits {tape_length(one.along, coach.units)} along a cable of {length}"
             findings.append(Finding(Severity.REFUSAL, name, sentence, "geometry of the route"))
         else:
             found.append(Placed(device, one.type, at))
@@ -94,7 +94,7 @@ def _reached(coach: Coach, name: str, one: Placed, wanted: Purpose) -> list[Find
     if one.at.opening:
         return []
     array = wanted.circuit == "array"
-    how = format_length(one.at.along, coach.units)
+    how = tape_length(one.at.along, coach.units)
     sentence = f"no hand reaches {one.name}, {how} from {one.at.terminal} in {one.at.space}"
     severity = Severity.REFUSAL if array else Severity.CAUTION
     return [Finding(severity, name, sentence, READILY if array else ACCESSIBLE)]
@@ -105,8 +105,8 @@ def _between(coach: Coach, name: str, route: Route, one: Placed, wanted: Purpose
     if one.at.along >= (inside := _entry(coach, route, wanted, one.at.terminal)):
         return []
     sentence = (
-        f"{one.name} sits {format_length(one.at.along, coach.units)} from {one.at.terminal}, before the cable has "
-        f"entered at {format_length(inside, coach.units)}: it belongs between the entry and the controller"
+        f"{one.name} sits {tape_length(one.at.along, coach.units)} from {one.at.terminal}, before the cable has "
+        f"entered at {tape_length(inside, coach.units)}: it belongs between the entry and the controller"
     )
     return [Finding(Severity.REFUSAL, name, sentence, BETWEEN)]
 

@@ -68,7 +68,7 @@ def _glance(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
 
 def _place(coach: Coach, one: Placed) -> str:
     at = one.at
-    how = f"{format_length(at.along, coach.units)} along the cable from {at.terminal}, in {at.space}"
+    how = f"{tape_length(at.along, coach.units)} along the cable from {at.terminal}, in {at.space}"
     reach = f"reached through {at.opening}" if at.opening else "out of reach"
     return f"{one.name or 'place proposed for it, the first in reach'}: {how}, {reach}"
 
