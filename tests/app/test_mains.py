@@ -6,6 +6,8 @@ import pytest
 from bad import changed, run, write
 from test_circuit import POWER, document
 
+from drawcord.files.home import layouts
+
 PLACES = (
     "  shore: {kind: shore inlet, short circuit: 3 kA, in: bay, from front: 600, street: 100, up: -400,\n"
     "    terminals: {ac: }}\n"
@@ -115,6 +117,28 @@ def test_only_what_feeds_mains_has_a_short_circuit_current(tmp_path):
     said = run("circuit", tmp_path / "job.yaml")
     assert said.status == 2
     assert any("only shore inlet, generator, inverter feed mains" in line for line in said.lines)
+
+
+def test_a_device_of_mains_may_have_a_place_too(work):
+    # Behind the inlet the main sits at the panel, so that its place is told from there; no distance rule is to hand.
+    place = "devices:\n  main: {on: supply, from: shore.ac, along: 10 mm, type: mains-breaker-30-2p}\nowner: {"
+    status, found, _ = work(changed(MAINS, "owner: {", place))
+    (one,) = found["supply"]["places"]
+    assert (status, one["from"], found["supply"]["device"]["poles"]) == (0, "panel.in", 2)
+    assert one["along_mm"] == 900 + 200 + 100 - 10  # from (600, 100, -400) to (1500, 300, -300), less what is told
+    assert found["branch"]["places"] == []
+
+
+def test_an_inverter_too_weak_to_open_a_breaker_is_told(tmp_path):
+    # IEC 60898-1, type B: 3 to 5 times the rating (seen); 5 · 10 A is more than 49 A. The van has such a circuit.
+    van = layouts() / "van"
+    (tmp_path / "rig.yaml").write_bytes((van / "rig.yaml").read_bytes())
+    for amperes, told in ((50, False), (49, True)):
+        job = (van / "job-garage.yaml").read_text(encoding="utf-8")
+        (tmp_path / "job.yaml").write_text(changed(job, "short circuit: 60 A", f"short circuit: {amperes} A"), "utf-8")
+        found = json.loads(run("circuit", tmp_path / "job.yaml", "--json").out)
+        (mains,) = (one for one in found["circuits"] if one["circuit"] == "mains")
+        assert any("opens at once from 50 A" in one for one in sentences(mains)) is told
 
 
 def test_europe_opens_both_live_conductors():

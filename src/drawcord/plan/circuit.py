@@ -82,6 +82,7 @@ def circuit(
         if wanted.mains:
             protective, why = _protective(name, cable.cores, device, chosen, every, fitted.rules)
             findings += why
+            findings += guard.slow(name, device, wanted.mains, fitted.rules.mains) if device else []
         findings += _planned(name, cable.outside_diameter, cable.smallest_bend, chosen)
     return Circuit(
         name,

@@ -58,6 +58,17 @@ def _poles(name: str, device: Device, between: Fed | None, rules: Mains) -> list
     return [Finding(Severity.REFUSAL, name, sentence, rules.opens_neutral or "NEC 2023 240.15 (from memory)")]
 
 
+def slow(name: str, device: Device, between: Fed, rules: Mains) -> list[Finding]:
+    """Whether the weakest source makes a mains device open without delay."""
+    if rules.at_once is None or between.weakest is None or between.weakest >= rules.at_once.value * device.amperes:
+        return []
+    sentence = (
+        f"{device.name} opens at once from {rules.at_once.value * device.amperes:g} A, but a source gives only "
+        f"{between.weakest:g} A into a short circuit: what opens it, and how fast, is for the source's maker to say"
+    )
+    return [Finding(Severity.CAUTION, name, sentence, rules.at_once.source)]
+
+
 def where(wanted: Purpose, fitted: Fitted, name: str) -> str:
     """Where the device of the cable `name` goes."""
     if wanted.mains:

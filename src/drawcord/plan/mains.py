@@ -20,7 +20,8 @@ SEQUENCE = (
 class Fed:
     """The equipment a cable comes from and leads to; `live` conductors are all but the protective one.
 
-    `short_circuit` is the most that any source of the vehicle gives into a short circuit [A], None if unknown.
+    `short_circuit` is the most that any source of the vehicle gives into a short circuit, `weakest` the least [A]; None
+    if one is unknown.
     """
 
     source: str
@@ -28,6 +29,12 @@ class Fed:
     supplied: Supplied
     live: int
     short_circuit: float | None
+    weakest: float | None
+
+    @property
+    def guarded(self) -> str:
+        """The equipment at which the cable's device sits: its source, but behind an inlet the panel."""
+        return self.load if self.supplied.source == SHORE else self.source
 
     @property
     def ungrounded(self) -> int:
@@ -46,12 +53,14 @@ def fed(job: Job, name: str) -> Fed | None:
     load = next(end for end in reversed(ends(cable)) if end != source)
     sources = [one for one in job.equipment.values() if one.kind in (SHORE, *OWN_SOURCES)]
     known = [one.short_circuit for one in sources if one.short_circuit is not None]
+    told = bool(known) and len(known) == len(sources)
     return Fed(
         source,
         load,
         Supplied(kinds[source], kinds[load], len(sources) > 1),
         cable.cores - 1,
-        max(known) if known and len(known) == len(sources) else None,
+        max(known) if told else None,
+        min(known) if told else None,
     )
 
 

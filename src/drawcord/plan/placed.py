@@ -36,8 +36,6 @@ def placed(
         raise LookupError("a coach without a job has no devices")
     cable = job.cables[name]
     source = _source(cable, wanted, fitted)
-    if source is None:
-        return (), []  # a mains device sits in its panel, or in what feeds it
     found: list[Placed] = []
     findings: list[Finding] = []
     for device, one in sorted(job.devices.items()):
@@ -55,8 +53,8 @@ def placed(
             findings += _disconnects(coach, name, found[-1], wanted, fitted)
     found.sort(key=lambda one: (one.at.along, one.name))
     nearest = next((one for one in found if not _switches(coach, one)), None)
-    if nearest is None and wanted.through not in ("", name):
-        return tuple(found), findings  # the device of the cable that it leads to serves
+    if nearest is None and (wanted.mains or wanted.through not in ("", name)):
+        return tuple(found), findings  # it sits in a panel or in what feeds it, or on the cable that this one leads to
     if nearest is None:
         proposal = first_reachable(coach, route, source, _entry(coach, route, wanted, source))
         if proposal is None:
@@ -68,11 +66,11 @@ def placed(
     return tuple(found), findings
 
 
-def _source(cable: Cable, wanted: Purpose, fitted: Fitted) -> str | None:
-    """The terminal that a device is measured from: the battery's, or the array's end."""
-    if wanted.mains:
-        return None
+def _source(cable: Cable, wanted: Purpose, fitted: Fitted) -> str:
+    """The terminal that a device is measured from: the battery's, the array's end, or where mains have theirs."""
     first = ends(cable)[0]
+    if wanted.mains:
+        return cable.start if first == wanted.mains.guarded else cable.end
     if wanted.circuit == "array":
         return cable.end if first == fitted.controller_id else cable.start
     return cable.start if first == fitted.battery_id else cable.end
@@ -121,8 +119,8 @@ def _disconnects(coach: Coach, name: str, one: Placed, wanted: Purpose, fitted: 
 def _distances(
     name: str, one: Placed, stated: PlacedDevice | None, wanted: Purpose, fitted: Fitted
 ) -> list[Finding]:
-    """How far a battery's device may sit from it; an array limits its own current, so that no distance is asked."""
-    if wanted.circuit == "array":
+    """How far a battery's device may sit from it; none of the figures is for an array, nor for mains."""
+    if wanted.circuit == "array" or wanted.mains:
         return []
     sheathed = stated is not None and stated.sheathed
     place = f"{name}, {one.name or 'place proposed'}"

@@ -54,7 +54,8 @@ class Purpose:
             return rules
         own = self.mains.supplied.source in OWN_SOURCES
         longer = rules.mains.own_source if own else AS_RATED
-        return replace(rules, longer=longer, ratings=rules.mains.ratings)
+        # NEC 240.4(B)(1) (from memory): no next size up for a circuit of several receptacles; none here for any mains.
+        return replace(rules, longer=longer, ratings=rules.mains.ratings, next_size_up=None)
 
     @property
     def through(self) -> str:

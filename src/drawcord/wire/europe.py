@@ -78,6 +78,7 @@ def europe(tables: Tables) -> RuleSet:
             own_source=Factor(1.0, "IEC 60364-4-43, 433.1: design current, rated current, ampacity (from memory)"),
             ratings=tables.iec_mains_ratings,
             opens_neutral="IEC 60364-7-721 (double-pole devices seen in a text on BS 7671, of an earlier edition)",
+            at_once=Factor(5.0, "IEC 60898-1, type B: between 3 and 5 times its rating"),
             protective=iec_protective,
             rules=iec_mains_rules,
         ),

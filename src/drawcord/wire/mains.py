@@ -32,7 +32,8 @@ class Mains:
     """How a rule set goes about mains.
 
     `own_source` is the continuous current over the rated output of a source on board, `ratings` are its devices',
-    `opens_neutral` names what has a device open the neutral as well, if anything does. `protective` is the least
+    `opens_neutral` names what has a device open the neutral as well, if anything does; `at_once` is from how many times
+    its rating a breaker opens without delay, None if no figure is to hand. `protective` is the least
     protective conductor [mm²] behind a device [A], in a circuit of so many mm² that would carry its current with the
     second; `rules` says which rules apply to a circuit.
     """
@@ -40,6 +41,7 @@ class Mains:
     own_source: Factor
     ratings: tuple[Rating, ...]
     opens_neutral: str | None
+    at_once: Factor | None
     protective: Callable[[float, float, float], Figure]
     rules: Callable[[Supplied], tuple[Rule, ...]]
 
