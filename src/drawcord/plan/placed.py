@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from drawcord.coach.coach import Coach
-from drawcord.coach.job import Cable, PlacedDevice
+from drawcord.coach.job import Cable, Job, PlacedDevice
 from drawcord.plan.fitted import Fitted
 from drawcord.plan.position import Position, entry, first_reachable, position
 from drawcord.plan.purpose import Purpose
@@ -35,7 +35,7 @@ def placed(
     if job is None:
         raise LookupError("a coach without a job has no devices")
     cable = job.cables[name]
-    source = _source(cable, wanted, fitted)
+    source = _source(job, cable, wanted, fitted)
     found: list[Placed] = []
     findings: list[Finding] = []
     for device, one in sorted(job.devices.items()):
@@ -66,13 +66,14 @@ def placed(
     return tuple(found), findings
 
 
-def _source(cable: Cable, wanted: Purpose, fitted: Fitted) -> str:
+def _source(job: Job, cable: Cable, wanted: Purpose, fitted: Fitted) -> str:
     """The terminal that a device is measured from: the battery's, the array's end, or where mains have theirs."""
     first = ends(cable)[0]
     if wanted.mains:
         return cable.start if first == wanted.mains.guarded else cable.end
     if wanted.circuit == "array":
-        return cable.end if first == fitted.controller_id else cable.start
+        onward = ends(job.cables[wanted.way[1]]) if len(wanted.way) > 1 else (fitted.controller_id,)
+        return cable.end if first in onward else cable.start
     return cable.start if first == fitted.battery_id else cable.end
 
 
