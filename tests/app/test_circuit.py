@@ -29,7 +29,7 @@ def value(figures, name):
 
 @pytest.mark.parametrize("job", LAYOUTS)
 def test_every_demo_job_carries_circuits_from_end_to_end(job):
-    # A section, a device and a drop within its limit for each power cable that is not mains, and nothing refused.
+    # A section, a device and a drop within its limit for each power cable, and nothing refused.
     found = document(job)
     assert {one["circuit"] for one in found["circuits"]} & {"array"}
     for one in found["circuits"]:
@@ -37,7 +37,7 @@ def test_every_demo_job_carries_circuits_from_end_to_end(job):
         assert one["device"]["interrupting_amperes"] > one["device"]["amperes"]
         assert not one["device"]["polarised"]
         assert value(one["drop"], "voltage drop of supply") <= value(one["figures"], "largest drop wanted")
-    assert set(found["left"]) == {name for name, why in found["left"].items() if "mains is not covered" in why}
+    assert found["left"] == {}
 
 
 @pytest.mark.parametrize("job", LAYOUTS)
@@ -57,10 +57,13 @@ def test_the_circuits_hold_by_arithmetic_done_apart(job):
     found = document(job)
     for one in found["circuits"]:
         imax, continuous = value(one["figures"], "Imax"), value(one["figures"], "continuous current")
-        assert continuous == pytest.approx(1.25 * imax)
+        # Mains are protected at their rating, but for what an inverter may give for hours (NEC 215.3, from memory).
+        own = found["rules"] == "US" and "inverter" in one["where"]
+        assert continuous == pytest.approx((1.25 if own or one["circuit"] != "mains" else 1.0) * imax)
         assert one["device"]["amperes"] >= continuous - 1e-6
         assert one["device"]["amperes"] <= value(one["figures"], "largest device the conductor allows")
-        row = next(row for row in conductors() if (row.label, row.metal) == (one["section"], "tinned"))
+        metal = "plain" if one["circuit"] == "mains" else "tinned"
+        row = next(row for row in conductors() if (row.label, row.metal) == (one["section"], metal))
         cold, alpha = row.reference_celsius, {20.0: 0.00393, 75.0: 0.00323}[row.reference_celsius]
         celsius = {"class-a-mid-roof": 60}.get(found["job"], 75)
         ohms = 2e-6 * one["cut_length_mm"]["likely"] * row.ohm_per_km * (1 + alpha * (celsius - cold))
@@ -74,14 +77,15 @@ def test_the_text_begins_at_a_glance_and_ends_with_what_it_stands_on(job):
     # The order on every circuit, the editions, what is from memory; and never a word that says too much.
     said, found = text(job), document(job)
     flat = " ".join(said.split())
-    assert said.count("battery to controller first, the array after it") == len(found["circuits"])
+    direct = [one for one in found["circuits"] if one["circuit"] != "mains"]
+    assert said.count("battery to controller first, the array after it") == len(direct)
+    assert said.count("prove every conductor dead") == len(found["circuits"]) - len(direct)
     for one in found["circuits"]:
         assert f"{one['cable']}, {one['circuit']}, on {one['candidate']}" in said
         assert f"section {one['section']}, {one['type']}" in flat
         device = one["device"]
-        assert (
-            f"{device['volts']:g} V DC, {device['amperes']:g} A, {device['interrupting_amperes'] / 1000:g} kA" in flat
-        )
+        kilo = device["interrupting_amperes"] / 1000
+        assert f"{device['volts']:g} V {device['current']}, {device['amperes']:g} A, {kilo:g} kA" in flat
     for source in (*found["checked_against"], *found["from_memory"]):
         assert source in flat
     assert "compliant" not in flat.lower()

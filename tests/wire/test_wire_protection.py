@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from wire_samples import AWG, EUROPE, RULES, US, controller, device, module
 
+from drawcord.wire.currents import shared_current
 from drawcord.wire.feedback import string_fuse
 from drawcord.wire.placement import (
     connector_findings,
@@ -220,6 +221,17 @@ def test_no_string_at_all_is_refused():
         string_fuse(US, module(), 2, conductor_amperes=0)
 
 
+@pytest.mark.parametrize(("mine", "of", "times"), [(1, 1, 1), (1, 2, 1), (2, 2, 2), (1, 3, 2), (2, 3, 2), (3, 3, 3)])
+def test_a_fault_behind_a_cable_draws_from_the_other_strings(mine, of, times):
+    # NEC 690.8(A)(1): 1.25 · Isc a string (8.8 A makes 11, seen); with three strings a faulty one draws two others.
+    assert shared_current(8.8, mine, of, US.brighter).value == pytest.approx(11.0 * times)
+
+
+def test_no_cable_carries_more_strings_than_there_are():
+    with pytest.raises(ValueError, match="a cable carries 1 to 2 strings, not 3"):
+        shared_current(8.8, 3, 2, US.brighter)
+
+
 # --- how far from the source
 
 
@@ -228,7 +240,7 @@ def distances(along, *, sheathed=False, at_battery=False, rules=US):
     return [(one.severity, one.source.partition(",")[0].partition(":")[0]) for one in found]
 
 
-LAW, PRACTICE, VEHICLES = "33 CFR 183.455(b)(1)", "ABYC E-11", "NEC 551.10(E)"
+LAW, PRACTICE, VEHICLES = "33 CFR 183.455(b)(1)", "ABYC E-11", "NEC 2020 552.10(E)(4)"
 SHEATHED_LAW = "33 CFR 183.455(b)(2)"
 
 
@@ -239,7 +251,7 @@ SHEATHED_LAW = "33 CFR 183.455(b)(2)"
         (177.8, {}, []),
         (178, {}, [LAW, PRACTICE]),
         (500, {}, [LAW, PRACTICE, VEHICLES]),
-        # 40 in in a sheath; 18 in for recreational vehicles (from memory) whatever the sheath.
+        # 40 in in a sheath; 18 in for park trailers (NEC 2020 552.10(E)(4), seen) whatever the sheath.
         (457, {"sheathed": True}, []),
         (1016, {"sheathed": True}, [VEHICLES]),
         (1017, {"sheathed": True}, [VEHICLES, PRACTICE, SHEATHED_LAW]),

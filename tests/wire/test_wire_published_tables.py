@@ -217,13 +217,21 @@ def test_the_law_for_mines_uses_the_nec_s_ratings():
 R10 = [1.00, 1.25, 1.60, 2.00, 2.50, 3.15, 4.00, 5.00, 6.30, 8.00]  # ISO 3:1973 (from memory)
 
 
-@pytest.mark.parametrize("row", TABLES.iec_ratings, ids=str)
+@pytest.mark.parametrize("row", TABLES.iec_ratings + TABLES.iec_mains_ratings, ids=str)
 def test_iec_ratings_are_preferred_numbers(row):
     # Every rating is a number of the series R10, its fraction dropped or made up.
     series = [one * ten for ten in (1, 10, 100) for one in R10]
     whole = {math.floor(one) for one in series} | {math.ceil(one) for one in series}
     assert row.amperes in whole
     assert not any(row.amperes * change in whole for change in PERCENT)
+
+
+def test_breakers_for_mains_start_where_the_fuses_do_and_leave_none_out():
+    # IEC 60898-1, preferred ratings as a public text on it lists them (seen); from 6 to 125 A they are the series R10
+    # without 8 A.
+    listed = [row.amperes for row in TABLES.iec_mains_ratings]
+    assert listed == [6, 10, 13, 16, 20, 25, 32, 40, 50, 63, 80, 100, 125]
+    assert not any(row.fuse_only for row in TABLES.iec_mains_ratings)
 
 
 def test_small_conductors_are_the_60_degree_column():

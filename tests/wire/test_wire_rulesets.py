@@ -11,6 +11,7 @@ from drawcord.wire.ampacity import Method
 from drawcord.wire.bonding import bonds
 from drawcord.wire.cable import area_mm2
 from drawcord.wire.published import Factor
+from drawcord.wire.rulesets import Arrayed
 
 BOTH = pytest.mark.parametrize("rules", [US, EUROPE], ids=lambda rules: rules.name)
 
@@ -70,7 +71,29 @@ def test_default_drop_limits(rules):
         "controller to battery": 0.01,
         "important load": 0.03,
         "other load": 0.10,
+        "mains": 0.03,
     }
+
+
+@pytest.mark.parametrize(
+    ("rules", "standards"),
+    [
+        (US, ["690", "310", "551", "NFPA 1192", "ANSI/RVIA LV", "ABYC E-11", "33 CFR 183"]),
+        (EUROPE, ["IEC 62548:2016", "IEC 60364-7-712", "IEC 60364-7-721", "EN 50618", "EN 1648-1", "EN 1648-2"]),
+    ],
+)
+def test_each_standard_of_the_field_is_followed_or_named_as_left_out(rules, standards):
+    # Silence on a standard that people expect would be read as a yes.
+    said = " ".join((*rules.editions, *rules.added_practice, *rules.not_covered))
+    assert [one for one in standards if one not in said] == []
+    assert all("boats" in one for one in rules.added_practice if "ABYC" in one or "CFR" in one)
+
+
+def test_loads_of_vehicles_in_europe_go_by_a_european_figure():
+    # ISO 10133:2012, 3 % for what is vital (seen in a text on it), 10 % for the rest (from memory).
+    for name, value in (("important load", 0.03), ("other load", 0.10)):
+        assert EUROPE.drop_limits[name].value == value
+        assert EUROPE.drop_limits[name].source.startswith("ISO 10133:2012")
 
 
 def test_what_is_taken_over_or_remembered_says_so():
@@ -128,32 +151,46 @@ def test_a_device_beyond_the_table_is_refused():
 # --- applied or not, with the reason
 
 
-def applied(rules, volts, strings):
-    return {one.name: one.applies for one in rules.rules(volts, strings)}
+def applied(rules, volts, amperes, strings):
+    return {one.name: one.applies for one in rules.rules(Arrayed(volts, amperes, strings))}
 
 
 @pytest.mark.parametrize(
-    ("volts", "strings", "arc", "ground"),
-    [(79.9, 2, False, False), (80.0, 2, True, False), (83.2, 3, True, True), (29.0, 3, False, False)],
+    ("volts", "amperes", "strings", "arc", "ground"),
+    [
+        (79.9, 20.0, 2, False, False),
+        (80.0, 20.0, 2, True, False),
+        (83.2, 20.0, 3, True, True),
+        (30.0, 8.0, 3, False, False),
+        (30.1, 8.0, 3, False, True),
+        (30.0, 8.1, 3, False, True),
+    ],
 )
-def test_nec_690_on_a_vehicle(volts, strings, arc, ground):
-    # 690.11 from 80 V and 690.41(B) above 30 V (from memory), the latter not for up to two strings off
-    # buildings.
-    found = applied(US, volts, strings)
-    assert found == {"arc-fault protection": arc, "rapid shutdown": False, "ground-fault protection": ground}
+def test_nec_690_on_a_vehicle(volts, amperes, strings, arc, ground):
+    # NEC 2023 690.11 from 80 V, 690.41(B) above 30 V or 8 A (all from memory), the latter not for up to two strings off
+    # buildings (seen); 690.12 is for buildings (seen).
+    found = applied(US, volts, amperes, strings)
+    assert found.pop("arc-fault protection") is arc
+    assert found.pop("ground-fault protection") is ground
+    assert found.pop("rapid shutdown") is False
+    assert set(found.values()) == {True}
 
 
 def test_europe_on_a_vehicle():
-    assert applied(EUROPE, 59.9, 3)["earth-fault detection"] is False
-    assert applied(EUROPE, 60.0, 1)["earth-fault detection"] is True
+    # IEC 62548:2016, extra-low voltage up to 60 V (from memory).
+    assert applied(EUROPE, 59.9, 30.0, 3)["earth-fault detection"] is False
+    assert applied(EUROPE, 60.0, 5.0, 1)["earth-fault detection"] is True
 
 
 @BOTH
-def test_a_rule_that_does_not_apply_says_why(rules):
+def test_each_of_the_four_questions_is_answered(rules):
+    # Bonding, arc faults, rapid shutdown, ground faults: applied or not, each with reason and source.
     for volts in (20.0, 90.0):
-        for one in rules.rules(volts, 2):
-            assert one.reason
-            assert one.source
+        found = rules.rules(Arrayed(volts, 10.0, 2))
+        names = " ".join(one.name for one in found)
+        assert all(word in names for word in ("frames", "chassis", "arc-fault", "rapid shutdown"))
+        assert "ground-fault" in names or "earth-fault" in names
+        assert all(one.reason and one.source for one in found)
 
 
 # --- words

@@ -171,6 +171,7 @@ class CableType(Closed):
     sunlight_resistant: bool = Field(description="Whether it may lie in the sun.")
     zones: list[Zone] = Field(description="Where it may run.")
     loss: Loss | None = Field(None, description="Loss, if it is coax.")
+    connector: str | None = Field(None, description="The family of PV connectors on its ends, if it comes with any.")
 
     def made(self) -> cable.CableType:
         """The cable as circuits are worked out with it. Raises ValueError."""
@@ -193,11 +194,12 @@ class CableType(Closed):
 
 
 class DeviceType(Closed):
-    """A breaker, fuse or switch for direct current."""
+    """A breaker, fuse or switch."""
 
     name: str = Field(description="What people call it.")
     kind: device.Kind = Field(description="What it is.")
-    volts: Volts = Field(description="Rated voltage, for direct current.")
+    current: device.Current = Field("DC", description="The kind of current that its ratings are for.")
+    volts: Volts = Field(description="Rated voltage, for that current.")
     amperes: Amperes = Field(description="Rated current.")
     interrupting: Amperes | None = Field(
         None, description="What it interrupts at that voltage; a breaker or fuse without it is refused."
@@ -205,18 +207,13 @@ class DeviceType(Closed):
     polarised: bool = Field(False, description="Whether it opens in one direction of the current only.")
     switch_rated: bool = Field(False, description="Whether it may be opened under load.")
     poles: int = Field(1, ge=1, le=4, description="How many conductors it opens.")
+    connector: str | None = Field(None, description="The family of its PV connectors, if cables plug into it.")
 
     def made(self) -> device.Device:
         """The device as circuits are worked out with it. Raises ValueError."""
+        ratings = (self.volts, self.amperes, self.interrupting)
         return device.Device(
-            self.name,
-            self.kind,
-            self.volts,
-            self.amperes,
-            self.interrupting,
-            self.polarised,
-            self.switch_rated,
-            self.poles,
+            self.name, self.kind, *ratings, self.polarised, self.switch_rated, self.poles, self.current
         )
 
     @validator(mode="after")
@@ -224,8 +221,8 @@ class DeviceType(Closed):
         self.made()
         if self.kind != "switch" and self.interrupting is None:
             raise ValueError(
-                f"{self.name} has no interrupting rating at {self.volts:g} V DC: write what its sheet says, such as "
-                "`interrupting: 10 kA`; a device without one must not be relied on"
+                f"{self.name} has no interrupting rating at {self.volts:g} V {self.current}: write what its sheet "
+                "says, such as `interrupting: 10 kA`; a device without one must not be relied on"
             )
         return self
 

@@ -23,6 +23,7 @@ from drawcord.coach.rig import (
 from drawcord.wire.conductor import COLDEST, HOTTEST
 from drawcord.words.quantity import Amperes, Bend, CableLength, Celsius, Fraction, PlugWidth, Thickness, Volts
 
+NO_CONNECTOR = "none"
 Criterion = Literal["length", "in sight", "roof holes", "inner holes", "minutes", "doubt"]
 
 
@@ -62,7 +63,10 @@ class Equipment(Spot):
         "charge controller",
         "battery",
         "inverter",
+        "shore inlet",
+        "generator",
         "distribution panel",
+        "socket outlet",
         "antenna",
         "router",
         "screen",
@@ -71,6 +75,14 @@ class Equipment(Spot):
     type: Id | None = Field(None, description="Its type, for a solar module, charge controller or battery.")
     plane: Id | None = Field(
         None, description="Of a solar module: like modules of one plane lie alike and share sun and shade."
+    )
+    short_circuit: Amperes | None = Field(
+        None,
+        description="Of a shore inlet, generator or inverter: the current its supply gives into a short circuit; left "
+        "out if nobody knows.",
+    )
+    connector: str | None = Field(
+        None, description="The family of its PV connectors, if cables plug into it; a module's stands in its type."
     )
     terminals: dict[Id, Spot | None] = Field(
         description="Its terminals; each sits where the device does unless it says otherwise."
@@ -114,6 +126,11 @@ class Cable(Closed):
     conductor: Annotated[str, AfterValidator(_size)] | None = Field(
         None, description="The conductor meant, such as `10 AWG` or `6 mm2`."
     )
+    connectors: tuple[str, str] | None = Field(
+        None,
+        description="The families of PV connectors at its start and end, `none` for a bare end; its type's if left "
+        "out. Two families make it an adapter.",
+    )
     metal: Literal["plain", "tinned"] = Field("plain", description="Plain or tinned copper.")
     outside_diameter: Thickness = Field(description="Over one core's sheath, or the whole cable if it has one.")
     smallest_bend: Bend = Field(description="Smallest bend radius.")
@@ -121,6 +138,18 @@ class Cable(Closed):
         description="Largest diameter that must pass each hole: a plug, or the cable itself."
     )
     longest_piece: CableLength = Field(description="The longest piece at hand.")
+
+
+class PlacedDevice(Closed):
+    """A breaker, fuse or switch that the job puts on one of its cables."""
+
+    cable: Id = Field(alias="on", description="The cable it sits on.")
+    type: Id | None = Field(None, description="Its type; left out, the least that serves is taken.")
+    start: str = Field(alias="from", description="The end of the cable that it is measured from: `battery.dc`.")
+    along: CableLength = Field(description="How far along the cable from there.")
+    sheathed: bool = Field(
+        False, description="Whether the conductor lies in a sheath or enclosure all the way from there to the device."
+    )
 
 
 class Owner(Closed):
@@ -165,5 +194,8 @@ class Job(Closed):
     )
     equipment: dict[Id, Equipment] = Field(description="Devices and their terminals, each by an id.")
     cables: dict[Id, Cable] = Field(min_length=1, description="Cables to run, each by an id.")
+    devices: dict[Id, PlacedDevice] = Field(
+        default={}, description="Devices with a place of their own; for other circuits one is proposed."
+    )
     owner: Owner = Field(default_factory=Owner, description="What matters to this owner.")
     temperatures: Temperatures = Field(description="Temperatures that the figures stand on.")

@@ -47,6 +47,7 @@ def published() -> Tables:
         iec_ambient=_corrections("ambient_iec_60364_5_52.csv") + _corrections("ambient_en_50618.csv"),
         iec_bundle=_adjustments("bundle_iec_60364_5_52.csv"),
         iec_ratings=_ratings("ratings_iec_60269.csv"),
+        iec_mains_ratings=_ratings("ratings_iec_60898.csv"),
         us_distances=_distances("US"),
         europe_distances=_distances("Europe"),
     )

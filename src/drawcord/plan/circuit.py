@@ -3,9 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from drawcord.coach.catalogue import DeviceType
 from drawcord.coach.coach import Coach
-from drawcord.plan import guard
+from drawcord.plan import guard, mains
 from drawcord.plan.fitted import Fitted
+from drawcord.plan.placed import Placed, placed
 from drawcord.plan.purpose import Purpose
 from drawcord.plan.section import Tried, tried
 from drawcord.routes.route import Candidate
@@ -13,6 +15,8 @@ from drawcord.wire.cable import area_mm2
 from drawcord.wire.conductor import Conductor
 from drawcord.wire.device import Device
 from drawcord.wire.placement import terminal_findings
+from drawcord.wire.published import Rule
+from drawcord.wire.rulesets import RuleSet
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding, Severity
 
@@ -22,6 +26,7 @@ SEQUENCE = (
     "Before an insulation test: controller and every other electronic device off the circuit.",
     "Fine strands under a clamp take a ferrule. Torque, from the maker's sheet: ______ N·m",
 )
+LEAST_CORES = 3
 
 
 @dataclass(frozen=True)
@@ -29,7 +34,8 @@ class Circuit:
     """A power cable on its winning route; `chosen` is None if no type of cable serves, `device` if no device does.
 
     `tried` are the types of cable from thin to thick. `figures` are the chain that leads to the choice, `readings`
-    what to expect at commissioning.
+    what to expect at commissioning, `rules` those that apply to this circuit or do not, `placed` its devices at their
+    places, or a place proposed for one.
     """
 
     cable: str
@@ -43,6 +49,13 @@ class Circuit:
     figures: tuple[Figure, ...]
     readings: tuple[Figure, ...]
     findings: tuple[Finding, ...]
+    rules: tuple[Rule, ...] = ()
+    placed: tuple[Placed, ...] = ()
+
+    @property
+    def sequence(self) -> tuple[str, ...]:
+        """In which order to connect, disconnect and test."""
+        return mains.SEQUENCE if self.purpose.mains else SEQUENCE
 
 
 def circuit(
@@ -52,18 +65,24 @@ def circuit(
     if coach.job is None:
         raise LookupError("a coach without a job has no cables")
     cable = coach.job.cables[name]
-    every = tried(coach, name, candidate.route, wanted, fitted.rules, conductors)
+    every = tried(coach, name, candidate.route, wanted, wanted.rules(fitted.rules), conductors)
     serving = [one for one in every if not one.against]
     named = next((one for one in every if one.type_id == cable.type), None)
     chosen = named if named in serving else next(iter(serving), None)
-    findings = _choice(name, cable.type, named, chosen, every)
-    device = None
+    findings = [*_choice(name, cable.type, named, chosen, every), *_strings(name, wanted)]
+    places, against = placed(coach, name, candidate.route, wanted, fitted)
+    findings += against
+    device, protective = None, list[Figure]()
     if chosen and chosen.carrying:
-        device, why = guard.device_for(name, coach.types.devices, wanted, chosen.carrying, fitted)
+        device, why = guard.device_for(name, _types(coach, places), wanted, chosen.carrying, fitted)
         findings += why
         section = chosen.cable.section or ""
         if fitted.controller_id in {cable.start.partition(".")[0], cable.end.partition(".")[0]}:
             findings += terminal_findings(name, fitted.controller, section, area_mm2(section))
+        if wanted.mains:
+            protective, why = _protective(name, cable.cores, device, chosen, every, fitted.rules)
+            findings += why
+            findings += guard.slow(name, device, wanted.mains, fitted.rules.mains) if device else []
         findings += _planned(name, cable.outside_diameter, cable.smallest_bend, chosen)
     return Circuit(
         name,
@@ -74,10 +93,19 @@ def circuit(
         device,
         guard.where(wanted, fitted, name),
         guard.disconnect(wanted),
-        _chain(wanted, chosen),
+        (*_chain(wanted, chosen), *protective),
         _readings(wanted, fitted, chosen),
         tuple(findings),
+        fitted.rules.mains.rules(wanted.mains.supplied) if wanted.mains else (),
+        places,
     )
+
+
+def _types(coach: Coach, places: Sequence[Placed]) -> dict[str, DeviceType]:
+    """The types that the circuit's device may be of: that of the device that the job places, if it says which."""
+    every = coach.types.devices
+    stated = {one.type_id: every[one.type_id] for one in places if one.type_id}
+    return {name: one for name, one in stated.items() if one.kind != "switch"} or every
 
 
 def _choice(
@@ -97,6 +125,31 @@ def _choice(
     if thinner is not chosen:
         return [Finding(Severity.NOTICE, name, f"{thinner.type_id} would serve as well, and is thinner", source)]
     return []
+
+
+def _protective(
+    name: str, cores: int, device: Device | None, chosen: Tried, every: Sequence[Tried], rules: RuleSet
+) -> tuple[list[Figure], list[Finding]]:
+    """The protective conductor of a mains cable, one of its cores and so of the same section as the others."""
+    if cores < LEAST_CORES:
+        sentence = f"{name} has {cores} cores, but line, neutral and protective conductor are {LEAST_CORES}"
+        return [], [Finding(Severity.REFUSAL, name, sentence, "NEC 2023 250.134, IEC 60364-4-41 (both from memory)")]
+    if device is None:
+        return [], []
+    section = area_mm2(chosen.cable.section or "")
+    needed = min(area_mm2(one.cable.section or "") for one in every if one.carrying and one.carrying.fits)
+    least = rules.mains.protective(device.amperes, section, needed)
+    label = chosen.cable.section or ""
+    core = Figure("protective conductor, as a core of the cable", section, "mm²", label, chosen.type_id)
+    return [least, core], []
+
+
+def _strings(name: str, wanted: Purpose) -> list[Finding]:
+    """Where strings join is told by the cables that lead to them; what nobody told is counted on the safe side."""
+    if wanted.strings_known:
+        return []
+    sentence = f"the job does not tell which of the {wanted.strings} strings it carries, so it is counted for all"
+    return [Finding(Severity.NOTICE, name, f"{sentence}: draw a cable to each string's end", "the job")]
 
 
 def _planned(name: str, diameter: int, bend: int, chosen: Tried) -> list[Finding]:
@@ -131,7 +184,7 @@ def _readings(wanted: Purpose, fitted: Fitted, chosen: Tried | None) -> tuple[Fi
     sheet = "maker's sheet, standard test conditions"
     found: list[Figure] = []
     if one := wanted.tracked:
-        module, series, parallel = one.strings.plane.module, one.strings.series, one.strings.parallel
+        module, series, parallel = one.strings.plane.module, one.strings.series, wanted.strings
         at_rating = Figure(
             "open circuit, cells at 25 °C", series * module.voc, "V", f"{series} · {module.voc:g} V", sheet
         )
@@ -139,6 +192,8 @@ def _readings(wanted: Purpose, fitted: Fitted, chosen: Tried | None) -> tuple[Fi
             "short circuit in full sun", parallel * module.isc, "A", f"{parallel} · {module.isc:g} A", sheet
         )
         found += [one.starting, at_rating, one.cold.string, full_sun]
+    elif wanted.mains:
+        found.append(wanted.supply)
     else:
         battery = fitted.battery
         found.append(

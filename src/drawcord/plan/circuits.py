@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from drawcord.coach.coach import Coach
 from drawcord.plan.array import Array, Offered
 from drawcord.plan.circuit import Circuit, circuit
+from drawcord.plan.connectors import connectors
 from drawcord.plan.fitted import Fitted
 from drawcord.plan.purpose import inputs_of, purpose
 from drawcord.routes.electric import POWER
@@ -13,7 +14,8 @@ from drawcord.routes.route import Candidate
 from drawcord.wire.bonding import Bonds, bonds
 from drawcord.wire.cable import area_mm2
 from drawcord.wire.conductor import Conductor
-from drawcord.wire.rulesets import Rule
+from drawcord.wire.published import Rule
+from drawcord.wire.rulesets import Arrayed
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding, Severity
 
@@ -70,8 +72,12 @@ def circuits(coach: Coach, array: Array, chosen: Mapping[str, Candidate], conduc
         else:
             found.append(circuit(coach, name, chosen[name], wanted, fitted, conductors))
     figures, findings = _arrived(found, fitted)
-    cold = max(one.cold.with_margin.value for one in strings.judged.trackers)
-    count = sum(one.strings.parallel for one in strings.judged.trackers)
+    each = strings.judged.trackers
+    arrayed = Arrayed(
+        max(one.cold.with_margin.value for one in each),
+        sum(one.imax.value for one in each),
+        sum(one.strings.parallel for one in each),
+    )
     own = [one for one in strings.judged.findings if one.severity is not Severity.NOTICE]
     sharing = Finding(Severity.NOTICE, job.job, SHARING, "this program")
     return Circuits(
@@ -80,37 +86,40 @@ def circuits(coach: Coach, array: Array, chosen: Mapping[str, Candidate], conduc
         tuple(found),
         left,
         _bonds(found, fitted),
-        fitted.rules.rules(cold, count),
+        fitted.rules.rules(arrayed),
         figures,
-        (*array.findings, *own, *findings, sharing),
+        (*array.findings, *own, *findings, *connectors(coach, fitted.controller_id), sharing),
     )
 
 
 def _arrived(found: Sequence[Circuit], fitted: Fitted) -> tuple[tuple[Figure, ...], list[Finding]]:
-    """What is left of each tracker's hot Vmp behind all of its cables, and whether it still charges."""
+    """What is left of each tracker's hot Vmp behind the cables that lose most, and whether it still charges."""
     figures: list[Figure] = []
     findings: list[Finding] = []
     needed = fitted.battery.highest + fitted.controller.running_margin
     usual = fitted.rules.drop_limits["array"]
     mine = [one for one in found if one.purpose.circuit == "array" and one.chosen and one.chosen.drop]
+    lost_in = {one.cable: one.chosen.drop.volts.value for one in mine if one.chosen and one.chosen.drop}
     for number in sorted({one.purpose.number for one in mine}):
-        way = [one for one in mine if one.purpose.number == number]
-        losses = [one.chosen.drop.volts.value for one in way if one.chosen and one.chosen.drop]
-        hot, lost = way[0].purpose.supply, sum(losses)
+        here = [one.purpose for one in mine if one.purpose.number == number]
+        hot = here[0].supply
+        way = max((one.way for one in here), key=lambda way: sum(lost_in.get(name, 0.0) for name in way))
+        losses = [lost_in[name] for name in way if name in lost_in]
+        lost = sum(losses)
         terms = " - ".join(f"{volts:.4g} V" for volts in losses)
         left = Figure(
             f"hot Vmp at tracker {number + 1}",
             hot.value - lost,
             "V",
             f"{hot.value:.4g} V - {terms}",
-            f"less the drop of {', '.join(one.cable for one in way)}",
+            f"less the drop of {', '.join(way)}",
         )
         share = Figure(
             f"drop from the array to tracker {number + 1}", 100 * lost / hot.value, "%",
             f"100 · {lost:.4g} V / {hot.value:.4g} V", "Ohm's law, the cables one after the other",
         )  # fmt: skip
         figures += [left, share]
-        place = way[-1].cable
+        place = way[-1]
         if left.value < needed:
             sentence = f"{left.value:.1f} V are left on a hot afternoon, {needed:g} V are needed to charge"
             findings.append(Finding(Severity.REFUSAL, place, sentence, left.source))
@@ -126,7 +135,7 @@ def _bonds(found: Sequence[Circuit], fitted: Fitted) -> Bonds | None:
     leads = [
         one.chosen.cable.section
         for one in found
-        if one.chosen and one.chosen.cable.section and one.purpose.circuit != "array"
+        if one.chosen and one.chosen.cable.section and one.purpose.circuit not in {"array", "mains"}
     ]
     if not devices or not leads:
         return None

@@ -30,16 +30,19 @@ class Tried:
 def legs_of(coach: Coach, name: str, route: Route) -> tuple[Leg, ...]:
     """A route's legs as ampacity sees them.
 
-    The air is everywhere the hottest that the job states; a leg in the sun on the roof lies close above it, in open
-    air. A cable's own conductors keep together all the way, so that its whole length counts as bundled.
+    The air is everywhere the hottest that the job states, which errs to the safe side in cooler spaces; a leg in the
+    sun on the roof lies close above it, in open air. A cable's own conductors keep together all the way, so that its
+    whole length counts as bundled.
     """
     if coach.job is None:
         raise LookupError("a coach without a job has no cables")
+    cable = coach.job.cables[name]
+    loaded = cable.cores - 1 if cable.carries == "mains" else cable.cores  # a protective conductor carries nothing
     return tuple(
         Leg(
             leg.space,
             coach.job.temperatures.hottest,
-            coach.job.cables[name].cores,
+            loaded,
             route.criteria.length,
             0.0 if leg.kind == "roof" and leg.zone == "sun" else None,
             leg.kind == "roof",

@@ -5,11 +5,13 @@ from typing import Any
 from drawcord.coach.coach import Coach
 from drawcord.plan.circuit import SEQUENCE, Circuit
 from drawcord.plan.circuits import Circuits
+from drawcord.plan.placed import Placed
 from drawcord.plan.section import Tried
 from drawcord.sheets.basis import basis_document
 from drawcord.sheets.cautions import cautions
 from drawcord.sheets.report import FORMAT, Inputs, figure_document, finding_document
 from drawcord.wire.device import Device
+from drawcord.wire.published import Rule
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding
 
@@ -26,10 +28,7 @@ def circuits_document(coach: Coach, found: Circuits, inputs: Inputs) -> dict[str
         "circuits": [_circuit(coach, one) for one in found.circuits],
         "left": dict(sorted(found.left.items())),
         "bonding": {what: {"section": bond.section, **figure_document(bond.copper)} for what, bond in bonds},
-        "rules_applied": [
-            {"name": one.name, "applies": one.applies, "reason": one.reason, "source": one.source}
-            for one in found.rules
-        ],
+        "rules_applied": [_rule(one) for one in found.rules],
         "figures": [figure_document(figure) for figure in found.figures],
         "findings": [finding_document(finding) for finding in found.findings],
         "sequence": list(SEQUENCE),
@@ -57,7 +56,8 @@ def cautions_of(coach: Coach, found: Circuits) -> tuple[Finding, ...]:
 
 def sources_of(found: Circuits) -> list[str]:
     """The sources of what is neither figure nor finding: rules, and how near to its source a device sits."""
-    return [*(one.source for one in found.rules), *(one.source for one in found.fitted.rules.distances)]
+    own = [rule.source for one in found.circuits for rule in one.rules]
+    return [*(one.source for one in found.rules), *own, *(one.source for one in found.fitted.rules.distances)]
 
 
 def _circuit(coach: Coach, one: Circuit) -> dict[str, Any]:
@@ -71,6 +71,7 @@ def _circuit(coach: Coach, one: Circuit) -> dict[str, Any]:
         "type": one.chosen and one.chosen.type_id,
         "device": one.device and _device(one.device),
         "where": one.where,
+        "places": [_place(each) for each in one.placed],
         "disconnect": one.disconnect,
         "cut_length_mm": {"low": low, "likely": likely, "high": high},
         "drop": one.chosen and one.chosen.drop and [figure_document(figure) for figure in one.chosen.drop],
@@ -83,13 +84,33 @@ def _circuit(coach: Coach, one: Circuit) -> dict[str, Any]:
         "figures": [figure_document(figure) for figure in one.figures],
         "readings": [figure_document(figure) for figure in one.readings],
         "findings": [finding_document(finding) for finding in one.findings],
+        "rules_applied": [_rule(each) for each in one.rules],
+        "sequence": list(one.sequence),
     }
+
+
+def _place(one: Placed) -> dict[str, Any]:
+    at = one.at
+    return {
+        "name": one.name or None,
+        "type": one.type_id,
+        "from": at.terminal,
+        "along_mm": at.along,
+        "space": at.space,
+        "point_mm": list(at.point),
+        "opening": at.opening or None,
+    }
+
+
+def _rule(one: Rule) -> dict[str, Any]:
+    return {"name": one.name, "applies": one.applies, "reason": one.reason, "source": one.source}
 
 
 def _device(one: Device) -> dict[str, Any]:
     return {
         "name": one.name,
         "kind": one.kind,
+        "current": one.current,
         "volts": one.volts,
         "amperes": one.amperes,
         "interrupting_amperes": one.interrupting_amperes,

@@ -1,8 +1,11 @@
 """The circuits of a job as plain text for a terminal: at a glance first, then the chain of figures."""
 
+from collections.abc import Sequence
+
 from drawcord.coach.coach import Coach
-from drawcord.plan.circuit import SEQUENCE, Circuit
+from drawcord.plan.circuit import Circuit
 from drawcord.plan.circuits import Circuits
+from drawcord.plan.placed import Placed
 from drawcord.sheets.array_spoken import figure_lines, finding_lines, list_lines
 from drawcord.sheets.basis import CHECKED, basis_lists
 from drawcord.sheets.circuit_report import cautions_of, figures_of, findings_of, sources_of
@@ -10,6 +13,7 @@ from drawcord.sheets.lines import lines
 from drawcord.sheets.spoken import cautions_text
 from drawcord.sheets.tables import LINE
 from drawcord.wire.device import Device
+from drawcord.wire.published import Rule
 from drawcord.words.units import format_minutes, tape_length
 
 
@@ -42,7 +46,8 @@ def _circuit(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
     out += list_lines("  Added practice that cannot answer:", list(beyond))
     out += ["  The chain of figures:", *figure_lines(list(one.figures))]
     out += ["  Readings to expect at commissioning:", *figure_lines(list(one.readings))]
-    return [*out, *list_lines("  In this order:", list(SEQUENCE))]
+    out += list_lines("  Rules, applied or not:", _applied(one.rules))
+    return [*out, *list_lines("  In this order:", list(one.sequence))]
 
 
 def _glance(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
@@ -52,12 +57,20 @@ def _glance(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
     joints = ", ".join(f"{tape_length(joint.at, units)} in {joint.space}" for joint in route.joints)
     ends = [
         f"device: {_device(one.device)}, {one.where}",
+        *(_place(coach, each) for each in one.placed),
         f"disconnect: {one.disconnect}",
         f"cut at most {tape_length(route.cut_length[2], units)} a core; joints: {joints or 'none'}",
         f"roof holes: {roof or 'none'}; largest plug {tape_length(plug, units)}",
         f"unproven: {', '.join(route.unproven) or 'nothing'}; work {format_minutes(route.criteria.seconds)}",
     ]
     return [*_cold(one, found), _section(one), *ends]
+
+
+def _place(coach: Coach, one: Placed) -> str:
+    at = one.at
+    how = f"{tape_length(at.along, coach.units)} along the cable from {at.terminal}, in {at.space}"
+    reach = f"reached through {at.opening}" if at.opening else "out of reach"
+    return f"{one.name or 'place proposed for it, the first in reach'}: {how}, {reach}"
 
 
 def _cold(one: Circuit, found: Circuits) -> list[str]:
@@ -84,7 +97,8 @@ def _device(one: Device | None) -> str:
     if one is None:
         return "NONE OF THE TYPES SERVES"
     kilo = f"{one.interrupting_amperes / 1000:g} kA" if one.interrupting_amperes else "kA unknown"
-    return f"{one.name}: {one.volts:g} V DC, {one.amperes:g} A, {kilo}, {one.poles} pole{'s' if one.poles > 1 else ''}"
+    poles = f"{one.poles} pole{'s' if one.poles > 1 else ''}"
+    return f"{one.name}: {one.volts:g} V {one.current}, {one.amperes:g} A, {kilo}, {poles}"
 
 
 def _bonding(found: Circuits) -> list[str]:
@@ -96,8 +110,10 @@ def _bonding(found: Circuits) -> list[str]:
 
 
 def _rules(found: Circuits) -> list[str]:
-    said = [
-        f"{one.name}: {'applies' if one.applies else 'does not apply'}, {one.reason} [{one.source}]"
-        for one in found.rules
+    return list_lines("Rules, applied or not:", _applied(found.rules))
+
+
+def _applied(rules: Sequence[Rule]) -> list[str]:
+    return [
+        f"{one.name}: {'applies' if one.applies else 'does not apply'}, {one.reason} [{one.source}]" for one in rules
     ]
-    return list_lines("Rules, applied or not:", said)

@@ -53,7 +53,8 @@ class Method:
     """One published way to say what conductors carry.
 
     A bundle counts where it is longer than `bundle_mm` [mm]; `together` conductors count as one there, which
-    is two where a table counts circuits. `note` goes with every bundle factor, such as that it is disputed.
+    is two where a table counts circuits. Free-air rows are for single conductors, so that there each counts.
+    `note` goes with every bundle factor, such as that it is disputed.
     """
 
     name: str
@@ -98,12 +99,13 @@ def carried(method: Method, section: str, insulation: float, leg: Leg, sunlit: S
         ValueError: a section, temperature or bundle beyond the method's tables.
 
     """
-    row = _row(method, section, insulation, leg)
+    free = leg.free_air and any(_bears(row, section, insulation) for row in method.free_air)
+    row = tabled(method, method.free_air if free else method.enclosed, section, insulation)
     table = Figure(
         f"ampacity of {section} at {row.insulation} °C", row.amperes, "A", f"{row.amperes:g} A", row.source
     )
     heat = _correction(method, row.insulation, leg, sunlit)
-    crowd = _adjustment(method, leg)
+    crowd = _adjustment(method, leg, 1 if free else method.together)
     return Carried(
         leg,
         table,
@@ -132,10 +134,8 @@ def worst(method: Method, section: str, insulation: float, legs: Iterable[Leg], 
     return min(found, key=lambda one: one.amperes.value)
 
 
-def _row(method: Method, section: str, insulation: float, leg: Leg) -> Ampacity:
-    """The free-air row where the leg hangs free and there is one, else the stricter enclosed row."""
-    known = any(row.section == section and row.insulation <= insulation for row in method.free_air)
-    return tabled(method, method.free_air if leg.free_air and known else method.enclosed, section, insulation)
+def _bears(row: Ampacity, section: str, celsius: float) -> bool:
+    return row.section == section and row.insulation <= celsius
 
 
 def _correction(method: Method, insulation: int, leg: Leg, sunlit: Sunlit) -> Figure:
@@ -153,12 +153,12 @@ def _correction(method: Method, insulation: int, leg: Leg, sunlit: Sunlit) -> Fi
     )
 
 
-def _adjustment(method: Method, leg: Leg) -> Figure:
+def _adjustment(method: Method, leg: Leg, together: int) -> Figure:
     name = f"adjustment for {leg.conductors} conductors together in {leg.name}"
     if leg.length_mm <= method.bundle_mm:
         reason = f"{method.name}: a bundle of up to {method.bundle_mm:g} mm does not count"
         return Figure(name, 1.0, "", "1", reason)
-    count = math.ceil(leg.conductors / method.together)
+    count = math.ceil(leg.conductors / together)
     for row in sorted(method.adjustments, key=lambda row: row.up_to):
         if count <= row.up_to:
             source = f"{row.source}; {method.note}" if method.note else row.source

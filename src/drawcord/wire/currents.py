@@ -1,6 +1,7 @@
 """The current a circuit has to be built for."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from drawcord.wire.possible import above_zero
 from drawcord.wire.published import Factor
@@ -29,6 +30,23 @@ def array_current(short_circuits: Sequence[float], brighter: Factor) -> Figure:
         f"{brighter.value:g} · ({added})",
         brighter.source,
     )
+
+
+def shared_current(isc: float, carried: int, parallel: int, brighter: Factor) -> Figure:
+    """Imax of a cable that carries `carried` of `parallel` strings of `isc` [A].
+
+    A fault behind it draws what the other strings feed back, so the larger of the two counts.
+
+    Raises:
+        ValueError: no string carried, or more than there are.
+
+    """
+    if not 1 <= carried <= parallel:
+        raise ValueError(f"a cable carries 1 to {parallel} strings, not {carried}")
+    if parallel - carried <= carried:
+        return array_current([isc] * carried, brighter)
+    back = array_current([isc] * (parallel - carried), brighter)
+    return replace(back, formula=f"{back.formula}, which the other strings feed back into a fault")
 
 
 def rated_current(amperes: float, of: str, source: str) -> Figure:

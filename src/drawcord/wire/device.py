@@ -6,11 +6,12 @@ from typing import Literal
 from drawcord.wire.possible import above_zero, named, one_or_more
 
 Kind = Literal["breaker", "fuse", "switch"]
+Current = Literal["DC", "AC"]
 
 
 @dataclass(frozen=True)
 class Device:
-    """Ratings for direct current: `volts` [V], `amperes` [A] and what it interrupts at that voltage [A].
+    """Ratings for one kind of `current`: `volts` [V], `amperes` [A] and what it interrupts at that voltage [A].
 
     `interrupting_amperes` is None if the sheet does not say; `polarised` if it only opens in one direction of
     the current; `switch_rated` if it may be opened under load; `poles` how many conductors it opens.
@@ -28,10 +29,11 @@ class Device:
     polarised: bool
     switch_rated: bool
     poles: int
+    current: Current = "DC"
 
     def __post_init__(self) -> None:
         named("a device's name", self.name)
-        above_zero(f"the DC voltage of {self.name}", self.volts, "V")
+        above_zero(f"the {self.current} voltage of {self.name}", self.volts, "V")
         above_zero(f"the current of {self.name}", self.amperes, "A")
         one_or_more(f"the poles of {self.name}", self.poles)
         if self.interrupting_amperes is not None:

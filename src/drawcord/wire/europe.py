@@ -3,6 +3,7 @@
 from math import inf
 
 from drawcord.wire.ampacity import Method, Sunlit
+from drawcord.wire.mains import Mains, iec_mains_rules, iec_protective
 from drawcord.wire.published import Factor, GroundingConductor, Tables
 from drawcord.wire.rules import europe_rules
 from drawcord.wire.rulesets import LeastSection, RuleSet, StringFusing
@@ -20,16 +21,20 @@ def europe(tables: Tables) -> RuleSet:
             "IEC 60364-7-712:2017 for bonding",
             "EN 50618:2014 for its cable in free air, the column for 60 °C (from memory)",
             "IEC 60364-5-52:2009 for every other conductor, method B1 (from memory)",
+            "IEC 60364-7-721:2017 for mains of caravans: its main switch; 30 mA by way of BS 7671",
+            "IEC 60364-5-54 for protective conductors, IEC 60898-1 for ratings of mains devices",
         ),
         added_practice=(
             "NEC 2023 690.8 and 310.15(B)(2), taken over: continuous current, sunlit roof",
             "NEC 2023 table 690.7(A), taken over: cold Voc without the maker's coefficient",
-            "ISO 10133 and ABYC E-11, for boats: distance from the source, drop limits",
+            "ISO 10133:2012 and ABYC E-11, for boats: distance from the source, drop limits",
         ),
         not_covered=(
-            "EN 1648-1 and EN 1648-2: no figure of theirs is to hand",
+            "EN 1648-1:2018 and EN 1648-2:2018, 12 V in caravans: only their scopes were seen, no figure of theirs",
+            "IEC 62548-1:2023, which took the place of IEC 62548:2016 (from memory)",
             "EN 50618's columns for cables that touch a surface, and its own factors for hotter air",
-            "IEC 60364-7-721, mains and inverters",
+            "mains: inlets and cords, cables past gas cylinders, disconnection times and loop impedance, reactance",
+            "what happens within inverters, generators and transfer switches",
             "batteries themselves: ventilation, fastening",
             "what countries and makers ask beyond this",
         ),
@@ -38,7 +43,11 @@ def europe(tables: Tables) -> RuleSet:
         cold_factors=tables.nec_cold,
         cold_margin=MARGIN,
         touch=TOUCH,
-        drop_limits=DROP_LIMITS,
+        drop_limits={
+            **DROP_LIMITS,
+            "important load": Factor(0.03, "ISO 10133:2012, for boats: circuits vital to safety"),
+            "other load": Factor(0.10, "ISO 10133:2012, for boats (from memory)"),
+        },
         method=Method(
             "IEC 60364-5-52 and EN 50618",
             tables.iec_enclosed,
@@ -65,4 +74,12 @@ def europe(tables: Tables) -> RuleSet:
         enclosure_bond=LeastSection("6 mm2", BOND),
         chassis_bond=LeastSection("6 mm2", BOND),
         rules=europe_rules,
+        mains=Mains(
+            own_source=Factor(1.0, "IEC 60364-4-43, 433.1: design current, rated current, ampacity (from memory)"),
+            ratings=tables.iec_mains_ratings,
+            opens_neutral="IEC 60364-7-721 (double-pole devices seen in a text on BS 7671, of an earlier edition)",
+            at_once=Factor(5.0, "IEC 60898-1, type B: between 3 and 5 times its rating"),
+            protective=iec_protective,
+            rules=iec_mains_rules,
+        ),
     )

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from drawcord.wire.device import Device
+from drawcord.wire.device import Current, Device
 from drawcord.wire.published import Rating
 from drawcord.wire.rulesets import RuleSet
 from drawcord.words.figure import Figure
@@ -27,7 +27,7 @@ class Duty:
 
     `volts` the highest voltage [V], `least` the continuous current and `most` what the conductor allows [A],
     `prospective` the current into a short circuit there [A], None if unknown; `both_ends` if it is fed from
-    both, as an array's and a controller's circuits are.
+    both, as an array's and a controller's circuits are; `current` is the kind of current.
     """
 
     volts: float
@@ -35,6 +35,7 @@ class Duty:
     most: Figure
     prospective: float | None
     both_ends: bool
+    current: Current = "DC"
 
 
 def next_rating(ratings: Iterable[Rating], amperes: float, *, fuse: bool) -> Rating:
@@ -88,9 +89,10 @@ def device_findings(place: str, device: Device, duty: Duty) -> list[Finding]:
             found.append(Finding(Severity.REFUSAL, place, f"{device.name} {sentence}", source))
 
     practice = "common practice, no source"
+    refuse(device.current != duty.current, f"is for {device.current}, the circuit is {duty.current}", practice)
     refuse(
         device.volts < duty.volts,
-        f"is rated {device.volts:g} V DC, the circuit reaches {duty.volts:.4g} V",
+        f"is rated {device.volts:g} V {device.current}, the circuit reaches {duty.volts:.4g} V",
         practice,
     )
     refuse(
@@ -109,7 +111,7 @@ def device_findings(place: str, device: Device, duty: Duty) -> list[Finding]:
     )
     breaks, prospective = device.interrupting_amperes, duty.prospective
     if breaks is None:
-        refuse(True, f"has no known interrupting rating at {duty.volts:.4g} V DC", INTERRUPTING)
+        refuse(True, f"has no known interrupting rating at {duty.volts:.4g} V {duty.current}", INTERRUPTING)
     elif prospective is None:
         refuse(True, "may have to interrupt a short-circuit current that nobody knows", INTERRUPTING)
     else:

@@ -1,4 +1,4 @@
-"""One row of each kind of published table; a band ends at its last value, between two the stricter serves."""
+"""A rule, and one row of each kind of published table; a band ends at its last value, the stricter serves between."""
 
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -9,6 +9,16 @@ class Factor:
     """A number of a rule, and on whose word."""
 
     value: float
+    source: str
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A rule that applies or does not, with the reason."""
+
+    name: str
+    applies: bool
+    reason: str
     source: str
 
 
@@ -111,5 +121,6 @@ class Tables(NamedTuple):
     iec_ambient: tuple[Correction, ...]
     iec_bundle: tuple[Adjustment, ...]
     iec_ratings: tuple[Rating, ...]
+    iec_mains_ratings: tuple[Rating, ...]
     us_distances: tuple[Distance, ...]
     europe_distances: tuple[Distance, ...]

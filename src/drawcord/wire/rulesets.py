@@ -2,19 +2,19 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from drawcord.wire.ampacity import Method, Sunlit
-from drawcord.wire.published import ColdFactor, Distance, Factor, GroundingConductor, Rating, SmallConductor
+from drawcord.wire.mains import Mains
+from drawcord.wire.published import ColdFactor, Distance, Factor, GroundingConductor, Rating, Rule, SmallConductor
 
 
-@dataclass(frozen=True)
-class Rule:
-    """A rule that applies or does not, with the reason."""
+class Arrayed(NamedTuple):
+    """What decides on an array's rules: highest voltage between two conductors [V], Imax [A], how many strings."""
 
-    name: str
-    applies: bool
-    reason: str
-    source: str
+    cold_voc: float
+    imax: float
+    strings: int
 
 
 @dataclass(frozen=True)
@@ -55,8 +55,8 @@ class RuleSet:
     `brighter` is Imax over Isc, `longer` the continuous current over Imax, `cold_margin` what is added to the
     cold Voc, `drop_limits` the shares of the voltage that may be lost, by what the circuit is.
     `next_size_up` names what lets a device be the next standard rating above an ampacity, if anything does;
-    `terminal_celsius` is what a terminal bears that says nothing else [°C]. `rules` takes the array's cold
-    Voc [V] and the number of strings.
+    `terminal_celsius` is what a terminal bears that says nothing else [°C]. `rules` says of an
+    array which rules apply.
     """
 
     name: str
@@ -81,4 +81,5 @@ class RuleSet:
     grounding: tuple[GroundingConductor, ...]
     enclosure_bond: LeastSection
     chassis_bond: LeastSection
-    rules: Callable[[float, int], tuple[Rule, ...]]
+    rules: Callable[[Arrayed], tuple[Rule, ...]]
+    mains: Mains
