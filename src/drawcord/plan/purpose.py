@@ -45,7 +45,7 @@ def purpose(job: Job, name: str, fitted: Fitted, chosen: Judged) -> Purpose | st
         return f"mains is not covered by the rule set {fitted.rules.name}: only the drop of its route is worked out"
     if cable.carries == "PV":
         return _array(job, name, fitted, chosen)
-    ends = {cable.start.partition(".")[0], cable.end.partition(".")[0]}
+    ends = ends_of(cable)
     if fitted.battery_id not in ends:
         return f"it does not lead to {fitted.battery_id}, so nothing is known of its source"
     battery = fitted.battery
@@ -77,7 +77,8 @@ def purpose(job: Job, name: str, fitted: Fitted, chosen: Judged) -> Purpose | st
 
 def inputs_of(job: Job, controller_id: str) -> list[str]:
     """The PV cables that end at the controller, in order: the first is for its first tracker."""
-    return sorted(name for name, cable in job.cables.items() if cable.carries == "PV" and controller_id in _ends(cable))
+    pv = [(name, ends_of(cable)) for name, cable in job.cables.items() if cable.carries == "PV"]
+    return sorted(name for name, ends in pv if controller_id in ends)
 
 
 def _array(job: Job, name: str, fitted: Fitted, chosen: Judged) -> Purpose | str:
@@ -110,13 +111,14 @@ def _limit(cable: Cable, fitted: Fitted, circuit: Role) -> Factor:
     return usual if cable.drop_limit is None else Factor(cable.drop_limit, "the job's own drop limit")
 
 
-def _ends(cable: Cable) -> set[str]:
-    return {cable.start.partition(".")[0], cable.end.partition(".")[0]}
+def ends_of(cable: Cable) -> tuple[str, str]:
+    """The equipment at both ends of a cable."""
+    return cable.start.partition(".")[0], cable.end.partition(".")[0]
 
 
 def _leads_to(job: Job, name: str, inputs: list[str], controller_id: str) -> int | None:
     """Which of the controller's inputs a PV cable leads to, through other devices, None if to none."""
-    pv = {one: _ends(cable) for one, cable in job.cables.items() if cable.carries == "PV"}
+    pv = {one: set(ends_of(cable)) for one, cable in job.cables.items() if cable.carries == "PV"}
     reached, grew = pv[name] - {controller_id}, True
     while grew:
         more = {end for ends in pv.values() if ends & reached for end in ends} - {controller_id}
