@@ -4,7 +4,7 @@ import json
 from functools import cache
 
 import pytest
-from bad import changed, run, write
+from bad import JOB, changed, run, write
 from test_array import ARRAY, LAYOUTS
 
 from drawcord.files.home import layouts
@@ -143,3 +143,21 @@ def test_a_cable_with_a_thicker_need_than_the_route_was_planned_for_says_so(tmp_
     _, found = circuits_of(tmp_path, changed(job, "[2.5 mm2, 16 mm2]", "[2.5 mm2, 70 mm2]"))
     (charge,) = (one for one in found["circuits"] if one["cable"] == "charge")
     assert any("plan again" in finding["sentence"] for finding in charge["findings"])
+
+
+def test_a_plan_draws_the_circuits_where_the_job_has_them(tmp_path):
+    # And where it has none, or no grouping fits, it says so, and writes all the rest.
+    for name, job, words in (
+        ("whole", POWER, ""),
+        ("no-battery", JOB, "No one-line diagram: the job has no battery"),
+        ("no-grouping", changed(POWER, "highest volts: 100 V", "highest volts: 20 V"), "no grouping of the modules"),
+    ):
+        folder = tmp_path / name
+        folder.mkdir()
+        write(folder, job=job)
+        said = run("plan", folder / "job.yaml", "--out", folder / "plan")
+        assert said.status == 0, said.lines
+        drawn = {path.name for path in (folder / "plan").glob("one-line.*")}
+        assert drawn == (set() if words else {"one-line.png", "one-line.svg"}), name
+        assert words in said.out
+        assert (folder / "plan" / "pv-route.svg").is_file()

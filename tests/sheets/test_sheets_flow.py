@@ -52,7 +52,7 @@ def test_no_line_of_a_key_is_lost_and_no_heading_stands_alone(room):
     if "… continued on sheet 2" in words:
         assert not words[words.index("… continued on sheet 2") - 1].startswith("Part")
     with house_style():
-        sheets = follow(sheet, left, "pv: a to b", ())
+        sheets = follow([sheet], left, "pv: a to b", ())
     whole = " ".join(text.get_text() for figure in sheets for ax in figure.axes for text in ax.texts)
     assert all(f"name {part}{n}" in whole for part in range(4) for n in range(10))
     assert all(whole.count(f"Part {part}") == 1 for part in range(4))
@@ -71,8 +71,8 @@ def test_areas_are_filled_in_order():
 
 def test_several_sheets_are_numbered_and_one_is_not():
     with house_style():
-        alone = follow(new_page(upright=True), [], "pv: a to b", ())
-        several = follow(new_page(upright=True), [Table("Rows", [ROWS[0], *ROWS[1:] * 8])], "pv: a to b", ())
+        alone = follow([new_page(upright=True)], [], "pv: a to b", ())
+        several = follow([new_page(upright=True)], [Table("Rows", [ROWS[0], *ROWS[1:] * 8])], "pv: a to b", ())
     assert not any(text.get_text().startswith("sheet ") for ax in alone[0].axes for text in ax.texts)
     said = [[text.get_text() for ax in figure.axes for text in ax.texts] for figure in several]
     assert all(f"sheet {n} of {len(several)}" in texts for n, texts in enumerate(said, start=1))

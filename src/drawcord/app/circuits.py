@@ -10,6 +10,7 @@ from drawcord.plan.array import Array, array
 from drawcord.plan.choose import choose
 from drawcord.plan.circuits import Circuits, circuits
 from drawcord.plan.fitted import fitted
+from drawcord.plan.plan import Plan
 from drawcord.words.faults import BadInput, Problem
 
 
@@ -23,7 +24,12 @@ def array_of(job: Path, shop: Path | None) -> tuple[Loaded, Array]:
 
 def circuits_of(job: Path, shop: Path | None) -> tuple[Loaded, Circuits]:
     """Read a job, choose the winner of each cable's routes and work out its circuits. Raises BadInput."""
-    _, strings = array_of(job, shop)  # what is wrong with it is told before the long search
+    array_of(job, shop)  # what is wrong with it is told before the long search
     loaded, found = answers(job, shop)
-    chosen = choose(loaded.coach, [answer for _, answer in found], []).chosen
-    return loaded, circuits(loaded.coach, strings, chosen, conductors())
+    return loaded, circuits_along(loaded, choose(loaded.coach, [answer for _, answer in found], []))
+
+
+def circuits_along(loaded: Loaded, plan: Plan) -> Circuits:
+    """The circuits of a job on the routes that a plan chose. Raises BadInput."""
+    strings = placing(loaded, lambda: array(fitted(loaded.coach, rule_sets())))
+    return circuits(loaded.coach, strings, plan.chosen, conductors())

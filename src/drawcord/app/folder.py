@@ -3,11 +3,16 @@
 from pathlib import Path
 
 from drawcord.app.answers import answers, inputs
+from drawcord.app.circuits import circuits_along
 from drawcord.app.printing import as_json, progress, say
+from drawcord.files.load import Loaded
 from drawcord.files.writing import expect_folder, write_folder
 from drawcord.plan.choose import choose
+from drawcord.plan.fitted import lacking
+from drawcord.plan.plan import Plan
 from drawcord.sheets.candidates_sheet import candidates_sheets
 from drawcord.sheets.holes import holes_table
+from drawcord.sheets.one_line_sheet import one_line_sheets
 from drawcord.sheets.render import pictures
 from drawcord.sheets.report import cautions_of, plan_document
 from drawcord.sheets.rig_sheet import rig_sheets
@@ -36,14 +41,29 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
         files[f"{name}-holes.csv"] = csv_bytes(holes_table(loaded.coach, chosen.route))
         files[f"{name}-findings.csv"] = csv_bytes(findings_table(chosen.route))
         files[f"{name}-figures.csv"] = csv_bytes(figures_table(chosen.route))
+    drawn, why = _one_line(loaded, plan)
+    files |= drawn
     files["plan.json"] = (as_json(plan_document(plan, [order for order, _ in found], inputs(loaded))) + "\n").encode()
     job_id = loaded.coach.job.job if loaded.coach.job else ""
     write_folder(out, files, mark=f"plan of {job_id}")
     for _, answer in found:
         say(compare_text(loaded.coach, answer, units))
     say(cautions_text(cautions_of(found)))
+    for sentence in why:
+        say(f"No one-line diagram: {sentence}")
     say(f"The plan of {job_id} is in {out}: {len(files)} files.")
     for name in sorted(files):
         if name.endswith(".png"):
             say(f"  {out / name}")
     return all(answer.candidates for _, answer in found)
+
+
+def _one_line(loaded: Loaded, plan: Plan) -> tuple[dict[str, bytes], list[str]]:
+    """The pictures of the circuits, or why there are none. Raises BadInput."""
+    missing = lacking(loaded.coach.job) if loaded.coach.job else []
+    if missing:
+        return {}, [problem.sentence for problem in missing]
+    progress("drawing the circuits")
+    found = circuits_along(loaded, plan)
+    sheets = one_line_sheets(loaded.coach, found, loaded.coach.units)
+    return pictures("one-line", sheets), [] if sheets else [finding.sentence for finding in found.findings]

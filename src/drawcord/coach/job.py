@@ -7,6 +7,7 @@ from pydantic import AfterValidator, Field
 
 from drawcord.coach.catalogue import Types
 from drawcord.coach.closed import Closed, Id
+from drawcord.coach.inherited import Inherited
 from drawcord.coach.place import Spot
 from drawcord.coach.rig import (
     Access,
@@ -196,6 +197,9 @@ class Job(Closed):
     cables: dict[Id, Cable] = Field(min_length=1, description="Cables to run, each by an id.")
     devices: dict[Id, PlacedDevice] = Field(
         default={}, description="Devices with a place of their own; for other circuits one is proposed."
+    )
+    inherited: dict[Id, Inherited] = Field(
+        default={}, description="Cables that were there before and might serve the array, each by an id."
     )
     owner: Owner = Field(default_factory=Owner, description="What matters to this owner.")
     temperatures: Temperatures = Field(description="Temperatures that the figures stand on.")

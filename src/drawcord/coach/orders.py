@@ -59,16 +59,24 @@ def _terminals(coach: Coach) -> Iterator[Problem]:
 
 
 def _cables(job: Job) -> Iterator[Problem]:
-    written = {f"{name}.{terminal}" for name, device in job.equipment.items() for terminal in device.terminals}
+    for name, run in sorted(job.inherited.items()):
+        yield from _ends(job, ("inherited", name), run.start, run.end)
     for name, cable in sorted(job.cables.items()):
-        for key, end in (("from", cable.start), ("to", cable.end)):
-            if end not in written:
-                known = ", ".join(sorted(written)) or "none"
-                no_such = f"there is no such terminal{nearest(end, written)}: the terminals are {known}"
-                yield Problem(("cables", name, key), f"{name} goes {key} {end}, but {no_such}", file="job")
-        if cable.start == cable.end:
-            yield Problem(("cables", name, "to"), f"{name} ends where it starts, at {cable.end}", file="job")
+        yield from _ends(job, ("cables", name), cable.start, cable.end)
         for key in ("amperes", "volts"):
             if cable.carries in POWER and getattr(cable, key) is None:
                 sentence = f"{name} carries {cable.carries} but does not say its {key}: add `{key}:`"
                 yield Problem(("cables", name), sentence, file="job")
+
+
+def _ends(job: Job, path: tuple[str, str], start: str, finish: str) -> Iterator[Problem]:
+    """A cable's ends that are no terminals, or one and the same."""
+    name = path[1]
+    written = {f"{device}.{terminal}" for device, one in job.equipment.items() for terminal in one.terminals}
+    for key, end in (("from", start), ("to", finish)):
+        if end not in written:
+            known = ", ".join(sorted(written)) or "none"
+            no_such = f"there is no such terminal{nearest(end, written)}: the terminals are {known}"
+            yield Problem((*path, key), f"{name} goes {key} {end}, but {no_such}", file="job")
+    if start == finish:
+        yield Problem((*path, "to"), f"{name} ends where it starts, at {finish}", file="job")

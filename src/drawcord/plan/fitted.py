@@ -31,6 +31,15 @@ class Fitted:
     rules: RuleSet
 
 
+def lacking(job: Job) -> list[Problem]:
+    """What a job does not say of array, controller and battery; it has circuits if this is nothing."""
+    problems: list[Problem] = []
+    _of(job, "solar module", problems)
+    _only(job, "charge controller", problems)
+    _only(job, "battery", problems)
+    return problems
+
+
 def fitted(coach: Coach, rule_sets: Mapping[str, RuleSet]) -> Fitted:
     """The job's solar modules, its one controller and its one battery.
 

@@ -5,8 +5,10 @@ from typing import Any
 
 from drawcord.coach.coach import Coach
 from drawcord.plan.array import ORDER, Array, Offered
+from drawcord.plan.inherited import Reuse
 from drawcord.sheets.basis import basis_document
 from drawcord.sheets.cautions import cautions
+from drawcord.sheets.inherited import figures_along, findings_along, reuse_document
 from drawcord.sheets.report import FORMAT, Inputs, figure_document, finding_document
 from drawcord.wire.strings import Judged, shade
 from drawcord.wire.tracked import Tracked
@@ -16,9 +18,11 @@ from drawcord.words.finding import Finding
 CAUTIONS = cautions(("PV", "battery DC"), (), sized=True)
 
 
-def array_document(coach: Coach, array: Array, inputs: Inputs) -> dict[str, Any]:
+def array_document(coach: Coach, array: Array, runs: Sequence[Reuse], inputs: Inputs) -> dict[str, Any]:
     """The document of `drawcord array JOB --json`."""
     judged = [one.judged for one in array.offered]
+    figures = [*figures_of(judged), *figures_along(runs)]
+    findings = [*findings_of(judged), *findings_along(runs)]
     return {
         "format": FORMAT,
         "job": coach.job.job if coach.job else None,
@@ -38,9 +42,10 @@ def array_document(coach: Coach, array: Array, inputs: Inputs) -> dict[str, Any]
         "fell_out": [
             {"grouping": one.name, "barred": one.judged.barred, "reason": one.reason} for one in array.fell_out
         ],
+        "inherited": [reuse_document(one) for one in runs],
         "findings": [finding_document(finding) for finding in array.findings],
         "cautions": [finding_document(caution) for caution in CAUTIONS],
-        **basis_document(array.fitted.rules, figures_of(judged), findings_of(judged)),
+        **basis_document(array.fitted.rules, figures, findings),
     }
 
 

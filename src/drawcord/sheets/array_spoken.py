@@ -1,9 +1,13 @@
 """The comparison of an array's groupings as plain text for a terminal."""
 
+from collections.abc import Sequence
+
 from drawcord.coach.coach import Coach
 from drawcord.plan.array import ORDER, Array, Offered
+from drawcord.plan.inherited import Reuse
 from drawcord.sheets.array_report import CAUTIONS, figures_of, findings_of, margin
 from drawcord.sheets.basis import CHECKED, basis_lists
+from drawcord.sheets.inherited import figures_along, findings_along
 from drawcord.sheets.lines import lines
 from drawcord.sheets.spoken import cautions_text
 from drawcord.sheets.tables import LINE, Rows, text_table
@@ -12,11 +16,11 @@ from drawcord.wire.tracked import Tracked
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding
 
-MOST_TOLD = 20  # of the groupings that fell out; `--json` has all
+MOST_TOLD = 20  # of the groupings that fell out, and of those held against an inherited cable; `--json` has all
 
 
-def array_text(coach: Coach, array: Array) -> str:
-    """The winner at a glance, the efficient set, why the others fell out, and the chain of figures."""
+def array_text(coach: Coach, array: Array, runs: Sequence[Reuse]) -> str:
+    """The winner at a glance, the efficient set, why the others fell out, inherited cables, the chain of figures."""
     fitted = array.fitted
     modules = ", ".join(f"{len(plane.places)} of {plane.module.name} ({plane.name})" for plane in fitted.planes)
     out = [f"{coach.rig.name}: {modules} on {fitted.controller.name}, {fitted.battery.name}", ""]
@@ -34,10 +38,14 @@ def array_text(coach: Coach, array: Array) -> str:
     if len(array.fell_out) > MOST_TOLD:
         out.append(f"  and {len(array.fell_out) - MOST_TOLD} more: --json lists them")
     out.append("")
+    for run in runs:
+        out += [*_inherited(run), ""]
     if array.offered:
         out += [f"The figures of {array.offered[0].name}:", *figure_lines(figures_of([array.offered[0].judged])), ""]
     judged = [one.judged for one in array.offered]
-    for heading, sentences in basis_lists(fitted.rules, figures_of(judged), findings_of(judged)):
+    figures = [*figures_of(judged), *figures_along(runs)]
+    findings = [*findings_of(judged), *findings_along(runs)]
+    for heading, sentences in basis_lists(fitted.rules, figures, findings):
         out += list_lines(heading, sentences)
     return "\n".join([*out, *lines(CHECKED, LINE), "", cautions_text(CAUTIONS)])
 
@@ -127,3 +135,22 @@ def _offered(one: Offered) -> list[str]:
     for sentence in dict.fromkeys(shade(each.strings) for each in one.judged.trackers):
         out += lines(sentence, LINE, "  ")
     return out + [line for finding in one.judged.findings for line in finding_lines(finding)]
+
+
+def _inherited(one: Reuse) -> list[str]:
+    """The verdict on a cable that was there before, which groupings it carries, and the chain of figures."""
+    run = one.run
+    out = [f"Inherited cable {one.name}, {run.section}, insulation for {run.insulation:g} °C:"]
+    for sentence in one.verdict:
+        out += lines(f"{sentence}.", LINE, "  ")
+    out += [line for finding in one.findings for line in finding_lines(finding)]
+    told = [
+        f"{each.name}: {'; '.join(each.against) or 'carried'}; drop {each.drop.percent.value:.2f} %"
+        for each in one.groupings[:MOST_TOLD]
+    ]
+    if len(one.groupings) > MOST_TOLD:
+        told.append(f"and {len(one.groupings) - MOST_TOLD} more: --json lists them")
+    out += list_lines("  Groupings on one pair of conductors, the one that charges most first:", told)
+    beyond = one.capacity.bearing.beyond if one.capacity else ()
+    out += list_lines("  Added practice that cannot answer:", list(beyond))
+    return [*out, *(["  The chain of figures:", *figure_lines(list(one.figures))] if one.figures else [])]

@@ -81,9 +81,11 @@ def pour(page: Axes, blocks: Sequence[Block], areas: Sequence[Patch], number: in
     return waiting
 
 
-def follow(first: tuple[Figure, Axes], rest: list[Block], title: str, cautions: Sequence[Finding]) -> list[Figure]:
-    """The first sheet and those that the rest of its blocks take; if there are several, they are numbered."""
-    sheets = [first]
+def follow(
+    first: Sequence[tuple[Figure, Axes]], rest: list[Block], title: str, cautions: Sequence[Finding]
+) -> list[Figure]:
+    """The first sheets and those that the rest of their blocks take; if there are several, they are numbered."""
+    sheets = [*first]
     while rest:
         figure, page = sheet.new_page(upright=True)
         top, low = sheet.head(page, continued(title), []) - 1.0, sheet.foot(page, cautions)

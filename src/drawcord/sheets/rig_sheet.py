@@ -38,4 +38,4 @@ def rig_sheets(coach: Coach, units: str = "mm") -> list[Figure]:
         x = MARGIN + GAP + draw_column(figure, page, coach, key, (MARGIN, top), scale, units)
         area = Patch(x, A4[0] - MARGIN, low, top)
         listing = legend(coach, key, (area.x1 - area.x0, area.y1 - area.y0), None)
-        return follow((figure, page), pour(page, [listing], [area], 1), coach.rig.name, said)
+        return follow([(figure, page)], pour(page, [listing], [area], 1), coach.rig.name, said)

@@ -56,7 +56,7 @@ def route_sheets(coach: Coach, candidate: Candidate, units: str = "mm") -> list[
         x = MARGIN + GAP + draw_column(figure, page, coach, key, (MARGIN, top), scale, units, route)
         listing = legend(coach, key, (RIGHT - x, top - high), route)
         rest += pour(page, [listing], [Patch(x, RIGHT, high, top)], 1)
-        return follow((figure, page), rest, title, said)
+        return follow([(figure, page)], rest, title, said)
 
 
 def _lines(coach: Coach, candidate: Candidate, units: str) -> list[str]:

@@ -36,6 +36,47 @@ class Carrying(NamedTuple):
         return (self.imax, self.continuous, self.terminals, *path, self.device.rating, self.device.ceiling)
 
 
+class Bearing(NamedTuple):
+    """What a conductor bears whatever flows: at its terminals, in its worst leg, and the largest device behind it."""
+
+    terminals: Figure
+    governing: Carried
+    others: tuple[Carried, ...]
+    beyond: tuple[str, ...]
+    ceiling: Figure
+
+
+def bearing(
+    rules: RuleSet, section: str, insulation: float, legs: Sequence[Leg], terminal_celsius: float | None = None
+) -> Bearing:
+    """What a conductor with insulation for `insulation` [°C] bears along `legs`; temperatures as in `carrying`.
+
+    Raises:
+        ValueError: no leg, or anything beyond the rule set's tables.
+
+    """
+    bears = rules.terminal_celsius.value if terminal_celsius is None else terminal_celsius
+    row = tabled(rules.method, rules.method.enclosed, section, min(bears, insulation))
+    terminals = Figure(
+        f"ampacity of {section} at terminals of {row.insulation} °C",
+        row.amperes,
+        "A",
+        f"{row.amperes:g} A",
+        f"{row.source}; {rules.terminal_celsius.source}",
+    )
+    found = [worst(rules.method, section, insulation, legs, rules.sunlit)]
+    beyond: list[str] = []
+    for method in rules.added:
+        try:
+            found.append(worst(method, section, insulation, legs, rules.sunlit))
+        except ValueError as error:
+            beyond.append(str(error))
+    governing = min(found, key=lambda one: one.amperes.value)
+    ceiling = device_ceiling(rules, section, min(governing.amperes, terminals, key=lambda one: one.value))
+    others = tuple(one for one in found if one is not governing)
+    return Bearing(terminals, governing, others, tuple(beyond), ceiling)
+
+
 def carrying(
     rules: RuleSet,
     cable: CableType,
@@ -54,37 +95,20 @@ def carrying(
         ValueError: no power cable, no leg, or anything beyond the rule set's tables.
 
     """
-    section = power_section(cable)
-    bears = rules.terminal_celsius.value if terminal_celsius is None else terminal_celsius
-    row = tabled(rules.method, rules.method.enclosed, section, min(bears, cable.insulation_celsius))
-    terminals = Figure(
-        f"ampacity of {section} at terminals of {row.insulation} °C",
-        row.amperes,
-        "A",
-        f"{row.amperes:g} A",
-        f"{row.source}; {rules.terminal_celsius.source}",
-    )
-    found = [worst(rules.method, section, cable.insulation_celsius, legs, rules.sunlit)]
-    beyond: list[str] = []
-    for method in rules.added:
-        try:
-            found.append(worst(method, section, cable.insulation_celsius, legs, rules.sunlit))
-        except ValueError as error:
-            beyond.append(str(error))
-    governing = min(found, key=lambda one: one.amperes.value)
+    bears = bearing(rules, power_section(cable), cable.insulation_celsius, legs, terminal_celsius)
     continuous = continuous_current(imax, rules.longer)
-    ceiling = device_ceiling(rules, section, min(governing.amperes, terminals, key=lambda one: one.value))
-    device = choose(rules, continuous, ceiling, fuse=fuse)
+    device = choose(rules, continuous, bears.ceiling, fuse=fuse)
+    terminals, carried = bears.terminals.value, bears.governing.amperes.value
     return Carrying(
         cable,
         imax,
         continuous,
-        terminals,
-        governing,
-        tuple(one for one in found if one is not governing),
-        tuple(beyond),
+        bears.terminals,
+        bears.governing,
+        bears.others,
+        bears.beyond,
         device,
-        terminals.value >= continuous.value and governing.amperes.value >= imax.value and device.fits,
+        terminals >= continuous.value and carried >= imax.value and device.fits,
     )
 
 
