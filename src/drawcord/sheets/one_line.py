@@ -125,7 +125,9 @@ def _cable(coach: Coach, one: Circuit, units: str) -> Part:
 
 
 def _device(one: Circuit) -> Part:
-    opens = "opens the array under load" if one.purpose.circuit == "array" else "at the battery"
+    fed = one.purpose.mains
+    at = f"at {fed.guarded}" if fed else "at the battery"
+    opens = "opens the array under load" if one.purpose.circuit == "array" else at
     short = "unknown" if one.purpose.prospective is None else f"{one.purpose.prospective / 1000:.3g} kA"
     there = f"{opens}; short circuit there: {short}"
     if one.device is None:
@@ -133,9 +135,8 @@ def _device(one: Circuit) -> Part:
     device = one.device
     breaks = f"{device.interrupting_amperes / 1000:g} kA" if device.interrupting_amperes else "kA unknown"
     poles = _counted(device.poles, "pole")
-    return Part(
-        device.kind, device.name, (f"{device.volts:g} V {device.current}, {device.amperes:g} A, {breaks}, {poles}", there)
-    )
+    rated = f"{device.volts:g} V {device.current}, {device.amperes:g} A, {breaks}, {poles}"
+    return Part(device.kind, device.name, (rated, there))
 
 
 def _controller(found: Circuits, number: int, one: Tracked) -> Part:
@@ -187,7 +188,9 @@ def _below(coach: Coach, found: Circuits, units: str) -> tuple[list[Chain], list
             rest.append(Chain((*device, cable, *(_equipment(coach, end) for end in between if end != battery))))
         else:
             start, end = (_equipment(coach, end) for end in between)
-            rest.append(Chain((start, cable, end), apart=True))
+            at_start = bool(one and one.purpose.mains and one.purpose.mains.guarded == between[0])
+            parts = (start, *device, cable, end) if at_start else (start, cable, *device, end)
+            rest.append(Chain(parts, apart=True))
     if not charging:
         sentence = "the job has no such cable, so neither section nor device is worked out"
         charging.append(Chain((Part("cable", f"{controller} to {battery}: NOT WORKED OUT", (sentence,), open=True),)))
