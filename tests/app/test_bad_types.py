@@ -39,6 +39,18 @@ WRONG = {
     "an interrupting rating in kA": ("10 kA", "10 A", "is that in kA?"),
     "a fuse that is polarised": ("kind: breaker", "kind: fuse, polarised: true", "a wire melts whichever way"),
 }
+WRONG |= {
+    "a coefficient of Isc with the wrong sign": (
+        "series fuse: 20 A", f"isc coefficient: {MARK}-0.05 %/°C, series fuse: 20 A",
+        "makes Isc fall with heat", "0.05 %/°C with the wrong sign", "the coefficient of Voc",
+    ),
+    "an input limit of zero": ("short circuit: 35 A", f"short circuit: {MARK}0 A", "a current is more than 0"),
+    "a series fuse of zero": ("series fuse: 20 A", f"series fuse: {MARK}0 A", "a current is more than 0"),
+    "an output of zero": ("output: 30 A", f"output: {MARK}0 A", "a current is more than 0"),
+    "an interrupting rating of zero": ("10 kA", f"{MARK}0 kA", "a current is more than 0"),
+    "a short circuit of zero": ("4 kA", f"{MARK}0 kA", "a current is more than 0"),
+    "not a number": ("voc: 24.6 V", f"voc: {MARK}.nan", "`.nan` is no voltage"),
+}  # fmt: skip
 HOLDERS = {"Isc below Imp": "panel", "Vmp above Voc": "panel", "terminals that run backwards": "charger"} | {
     "a battery that nothing charges": "bank",
     "more copper than cable": "sun-10",
@@ -106,3 +118,37 @@ def test_a_shop_without_types_plans_all_the_same(tmp_path):
     said = run("check", tmp_path / "job.yaml", "--shop", shop)
     assert said.status == 2
     assert {place[0] for place in said.places} == {"modules.yaml"}
+
+
+ARRAY_OF_ONE = """\
+  module: {kind: solar module, type: panel, in: roof, from front: 2000, street: 900, terminals: {}}
+  battery: {kind: battery, type: bank, in: bay, from front: 900, street: 300, up: -400, terminals: {}}
+"""
+# Of the job itself, not of its types; the last three are told by the commands that ask a table for them.
+WORKED = {
+    "the coldest hotter than the hottest": (
+        "temperatures: {coldest: -20 °C", f"temperatures: {MARK}{{coldest: 50 °C",
+        "the coldest, 50 °C, is hotter than the hottest, 45 °C",
+    ),
+    "a drop limit of zero": ("class: PV,", f"class: PV, drop limit: {MARK}0 %,", "a drop limit of 0 %", "such as 2 %"),
+    "copper outside its table": (
+        "hottest: 45 °C", f"hottest: 45 °C, conductor: {MARK}300 °C", "300 °C is out of bounds", "-40 and 120 °C",
+    ),
+    "colder than the table": ("coldest: -20 °C", f"coldest: {MARK}-60 °C", "known from -40 to 25 °C, not at -60 °C"),
+    "cells hotter than the table": ("hottest: 45 °C", f"hottest: 45 °C, cell: {MARK}150 °C", "25 to 100 °C, not 150"),
+    "air too hot for the cells' table": ("hottest: 45 °C", f"hottest: {MARK}70 °C", "25 to 100 °C, not 105 °C"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("case", WORKED)
+@pytest.mark.parametrize("command", ["array", "circuit", "plan"])
+def test_what_no_circuit_can_be_worked_out_with_is_refused_at_its_place(case, command, tmp_path):
+    # One sentence, where it stands, status 2; and nothing is written.
+    old, new, *words = WORKED[case]
+    equipment = changed(TYPED, "\ncables:\n", f"\n{ARRAY_OF_ONE}cables:\n")
+    marks = write(tmp_path, job=changed(equipment, old, new) + TYPES)
+    out = ["--out", tmp_path / "plan"] if command == "plan" else []
+    said = run(command, tmp_path / "job.yaml", *out)
+    assert (said.status, said.out, said.places) == (2, "", marks), said.lines
+    assert [word for word in words if word not in said.lines[0]] == []
+    assert not (tmp_path / "plan").exists()

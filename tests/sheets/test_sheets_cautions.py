@@ -1,10 +1,14 @@
+from dataclasses import replace
+from functools import cache
 from typing import get_args
 
 import pytest
 
+from answered import JOBS
+from drawcord.app.circuits import sized_of
 from drawcord.coach.job import Cable
 from drawcord.routes.electric import POWER
-from drawcord.sheets.cautions import SAID, cautions
+from drawcord.sheets.cautions import SAID, UNCHECKED, cautions, powered
 from drawcord.sheets.spoken import cautions_text
 
 CLASSES = get_args(Cable.model_fields["carries"].annotation)
@@ -29,6 +33,37 @@ def test_what_can_kill_is_named_where_it_can():
     assert "battery cannot be switched off" in said(["battery DC"])
     assert "Mains can kill" in said(["mains"])
     assert "LIVE" not in said(["data"])
+
+
+@cache
+def worked_out():
+    return sized_of(JOBS["van/job-garage"], None)[1].circuits
+
+
+def test_what_the_circuits_judged_is_said_with_its_editions_and_what_not_with_its_name():
+    # A cable of which the circuits say nothing was not checked, and is named; the other was, by every edition.
+    found = worked_out()
+    words = " ".join(one.sentence for one in cautions(["PV", "mains"], (), powered(found, ["spare", "pv"])))
+    assert "For spare: Overcurrent protection and ampacity were NOT checked" in words
+    (pv,) = (one for one in found.circuits if one.cable == "pv")
+    assert f"ampacity of {pv.chosen.cable.section} for pv on pv-1, overcurrent device {pv.device.amperes:g} A" in words
+    assert "Worked out, not inspected" in words
+    assert [edition for edition in found.fitted.rules.editions if edition not in words] == []
+    alone = " ".join(one.sentence for one in cautions(["PV"], (), powered(found, ["pv"])))
+    assert "NOT checked" not in alone
+
+
+def test_a_circuit_that_nothing_serves_is_no_permission():
+    # A cable or device that was not found is said in capitals, not left out.
+    found = worked_out()
+    (pv,) = (one for one in found.circuits if one.cable == "pv")
+    for less, said in ((replace(pv, device=None), "NO OVERCURRENT DEVICE"), (replace(pv, chosen=None), "NO TYPE OF")):
+        assert said in powered(replace(found, circuits=(less,)), ["pv"]).checked
+
+
+def test_without_circuits_nothing_was_checked():
+    assert powered(None, ["pv"]) == UNCHECKED
+    assert powered(worked_out(), ["spare"]) == UNCHECKED
 
 
 def test_falls_are_named_on_a_roof_only(route):

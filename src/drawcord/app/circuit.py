@@ -14,11 +14,12 @@ def command(job: JobFile, *, shop: ShopFolder = None, json: AsJson = False) -> N
     Example: drawcord circuit layouts/van/job-garage.yaml
     """
     from drawcord.app.answers import inputs  # noqa: PLC0415 - keeps --help quick
-    from drawcord.app.circuits import circuits_of  # noqa: PLC0415
+    from drawcord.app.circuits import sized_of  # noqa: PLC0415
     from drawcord.app.outcome import NO  # noqa: PLC0415
     from drawcord.app.printing import say, say_json  # noqa: PLC0415
 
-    loaded, found = circuits_of(job, shop)
+    loaded, planned = sized_of(job, shop)
+    found = planned.circuits
     if json:
         from drawcord.sheets.circuit_report import circuits_document  # noqa: PLC0415
 

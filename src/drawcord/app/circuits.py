@@ -1,16 +1,20 @@
 """The array and the circuits of a job, as several commands need them."""
 
+from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from drawcord.app.answers import answers
-from drawcord.files.load import Loaded, load, placing
+from drawcord.app.printing import progress
+from drawcord.files.load import Loaded, load, load_ways, placing
 from drawcord.files.rule_tables import rule_sets
 from drawcord.files.tables import conductors
 from drawcord.plan.array import Array, array
 from drawcord.plan.choose import choose
-from drawcord.plan.circuits import Circuits, circuits
-from drawcord.plan.fitted import fitted
+from drawcord.plan.comparing import Compared
+from drawcord.plan.fitted import fitted, lacking
 from drawcord.plan.plan import Plan
+from drawcord.plan.sized import Sized, sized
 from drawcord.words.faults import BadInput, Problem
 
 
@@ -22,14 +26,21 @@ def array_of(job: Path, shop: Path | None) -> tuple[Loaded, Array]:
     return loaded, placing(loaded, lambda: array(fitted(loaded.coach, rule_sets())))
 
 
-def circuits_of(job: Path, shop: Path | None) -> tuple[Loaded, Circuits]:
-    """Read a job, choose the winner of each cable's routes and work out its circuits. Raises BadInput."""
-    array_of(job, shop)  # what is wrong with it is told before the long search
-    loaded, found = answers(job, shop)
-    return loaded, circuits_along(loaded, choose(loaded.coach, [answer for _, answer in found], []))
+def plan_of(job: Path, shop: Path | None, take: Sequence[str]) -> tuple[Loaded, Compared, Plan]:
+    """Read a job and choose a route for each cable; with circuits if it tells enough for any. Raises BadInput."""
+    coach = load(job, shop).coach
+    if coach.job is None or lacking(coach.job):
+        loaded, found = answers(job, shop)
+        return loaded, tuple(found), choose(loaded.coach, [answer for _, answer in found], take)
+    loaded, done = sized_of(job, shop, take)
+    answered = tuple(answer for _, answer in done.compared)
+    return loaded, done.compared, Plan(done.coach, answered, dict(sorted(done.chosen.items())), done.circuits)
 
 
-def circuits_along(loaded: Loaded, plan: Plan) -> Circuits:
-    """The circuits of a job on the routes that a plan chose. Raises BadInput."""
-    strings = placing(loaded, lambda: array(fitted(loaded.coach, rule_sets())))
-    return circuits(loaded.coach, strings, plan.chosen, conductors())
+def sized_of(job: Path, shop: Path | None, take: Sequence[str] = ()) -> tuple[Loaded, Sized]:
+    """Read a job, plan and size its cables until all of them stand, and work out its circuits. Raises BadInput."""
+    _, strings = array_of(job, shop)  # what is wrong with it is told before the long search
+    loaded, ways = load_ways(job, shop)
+    progress("planning and sizing the cables")
+    found = sized(ways, strings, conductors(), take)
+    return replace(loaded, coach=found.coach), found

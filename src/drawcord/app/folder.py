@@ -2,15 +2,16 @@
 
 from pathlib import Path
 
-from drawcord.app.answers import answers, inputs
-from drawcord.app.circuits import circuits_along
+from drawcord.app.answers import inputs
+from drawcord.app.circuits import plan_of
 from drawcord.app.printing import as_json, progress, say
-from drawcord.files.load import Loaded
 from drawcord.files.writing import expect_folder, write_folder
-from drawcord.plan.choose import choose
 from drawcord.plan.fitted import lacking
 from drawcord.plan.plan import Plan
 from drawcord.sheets.candidates_sheet import candidates_sheets
+from drawcord.sheets.cautions import powered
+from drawcord.sheets.circuit_report import circuits_document
+from drawcord.sheets.circuit_spoken import circuits_glance
 from drawcord.sheets.holes import holes_table
 from drawcord.sheets.one_line_sheet import one_line_sheets
 from drawcord.sheets.render import pictures
@@ -22,10 +23,9 @@ from drawcord.sheets.tables import candidates_table, csv_bytes, figures_table, f
 
 
 def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool:
-    """Write the plan of a job and say where it is; whether every cable has a route. Raises Fault."""
+    """Write the plan of a job and say where it is; whether it has every route and circuit. Raises Fault."""
     expect_folder(out)
-    loaded, found = answers(job, shop)
-    plan = choose(loaded.coach, [answer for _, answer in found], take)
+    loaded, found, plan = plan_of(job, shop, take)
     units = loaded.coach.units
     files = pictures("rig", rig_sheets(loaded.coach, units))
     for _, answer in found:
@@ -33,37 +33,40 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
         if not answer.candidates:
             continue
         progress(f"drawing {name}")
-        chosen = plan.chosen[name]
-        files |= pictures(f"{name}-route", route_sheets(loaded.coach, chosen, units))
-        files |= pictures(f"{name}-candidates", candidates_sheets(loaded.coach, answer, units))
+        chosen, power = plan.chosen[name], powered(plan.circuits, [name])
+        files |= pictures(f"{name}-route", route_sheets(loaded.coach, chosen, units, power))
+        files |= pictures(f"{name}-candidates", candidates_sheets(loaded.coach, answer, units, power))
         files[f"{name}-candidates.csv"] = csv_bytes(candidates_table(answer))
         files[f"{name}-legs.csv"] = csv_bytes(legs_table(chosen.route))
         files[f"{name}-holes.csv"] = csv_bytes(holes_table(loaded.coach, chosen.route))
         files[f"{name}-findings.csv"] = csv_bytes(findings_table(chosen.route))
         files[f"{name}-figures.csv"] = csv_bytes(figures_table(chosen.route))
-    drawn, why = _one_line(loaded, plan)
+    drawn, why = _one_line(plan)
     files |= drawn
-    files["plan.json"] = (as_json(plan_document(plan, [order for order, _ in found], inputs(loaded))) + "\n").encode()
+    document = plan_document(plan, [order for order, _ in found], inputs(loaded))
+    document["circuits"] = plan.circuits and circuits_document(loaded.coach, plan.circuits, inputs(loaded))
+    files["plan.json"] = (as_json(document) + "\n").encode()
     job_id = loaded.coach.job.job if loaded.coach.job else ""
     write_folder(out, files, mark=f"plan of {job_id}")
     for _, answer in found:
         say(compare_text(loaded.coach, answer, units))
-    say(cautions_text(cautions_of(found)))
+    if plan.circuits:
+        say(circuits_glance(loaded.coach, plan.circuits))
+    say(cautions_text(cautions_of(found, plan.circuits)))
     for sentence in why:
         say(f"No one-line diagram: {sentence}")
     say(f"The plan of {job_id} is in {out}: {len(files)} files.")
     for name in sorted(files):
         if name.endswith(".png"):
             say(f"  {out / name}")
-    return all(answer.candidates for _, answer in found)
+    return all(answer.candidates for _, answer in found) and (plan.circuits is None or plan.circuits.whole)
 
 
-def _one_line(loaded: Loaded, plan: Plan) -> tuple[dict[str, bytes], list[str]]:
-    """The pictures of the circuits, or why there are none. Raises BadInput."""
-    missing = lacking(loaded.coach.job) if loaded.coach.job else []
-    if missing:
+def _one_line(plan: Plan) -> tuple[dict[str, bytes], list[str]]:
+    """The pictures of the circuits, or why there are none."""
+    if plan.circuits is None:
+        missing = lacking(plan.coach.job) if plan.coach.job else []
         return {}, [problem.sentence for problem in missing]
     progress("drawing the circuits")
-    found = circuits_along(loaded, plan)
-    sheets = one_line_sheets(loaded.coach, found, loaded.coach.units)
-    return pictures("one-line", sheets), [] if sheets else [finding.sentence for finding in found.findings]
+    sheets = one_line_sheets(plan.coach, plan.circuits, plan.coach.units)
+    return pictures("one-line", sheets), [] if sheets else [finding.sentence for finding in plan.circuits.findings]

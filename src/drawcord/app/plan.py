@@ -13,15 +13,16 @@ Out = Annotated[
 ]
 Take = Annotated[
     list[str] | None,
-    typer.Option("--take", metavar="ID", help="Take this candidate, such as pv-2, instead of the winner."),
+    typer.Option("--take", metavar="ID", help="Take this candidate of `compare`, such as pv-2, instead of the winner."),
 ]
 
 
 def command(job: JobFile, *, out: Out, take: Take = None, shop: ShopFolder = None) -> None:
     """Choose routes, write pictures and tables.
 
-    Writes pictures, tables and plan.json into a folder. Exit status 1 if a cable has no route; what can be
-    planned is written all the same.
+    Writes pictures, tables and plan.json into a folder. Cables grow where their type does not serve, and are planned
+    again. Exit status 1 if a cable has no route or a circuit does not stand; what can be planned is written all the
+    same.
 
     Example: drawcord plan layouts/van/job-garage.yaml --out plan-for-tuesday
     """

@@ -1,9 +1,9 @@
 """One vehicle and one order, as a person writes it."""
 
 import re
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import AfterValidator, Field
+from pydantic import AfterValidator, Field, model_validator
 
 from drawcord.coach.catalogue import Types
 from drawcord.coach.closed import Closed, Id
@@ -101,6 +101,12 @@ def _between(least: float, most: float, unit: str, what: str) -> AfterValidator:
     return AfterValidator(check)
 
 
+def _some(share: float) -> float:
+    if not share:
+        raise ValueError("a drop limit of 0 % leaves no cable that keeps it: write such as 2 %")
+    return share
+
+
 def _size(written: str) -> str:
     """A conductor's size as the tables call it, `10 AWG` or `6 mm2`; what is no size is left as written."""
     found = re.fullmatch(r"\s*([\d./]+)\s*(AWG|mm2|mm²)\s*", written, re.IGNORECASE)
@@ -115,7 +121,16 @@ class Cable(Closed):
     start: str = Field(alias="from", description="The terminal it starts at: `junction.pv`.")
     end: str = Field(alias="to", description="The terminal it ends at: `controller.pv`.")
     carries: Literal["PV", "battery DC", "mains", "data", "coax"] = Field(alias="class", description="What it carries.")
-    type: Id | None = Field(None, description="The type of cable meant.")
+    type: Id | None = Field(
+        None,
+        description="The type of cable to start with; where it does not serve, the plan takes a thicker one and says "
+        "so. Left out, a power cable starts at the thinnest type there is with its `conductor`, or of all.",
+    )
+    importance: Literal["important", "other"] = Field(
+        "important",
+        description="Of a load on the battery: an important one may lose 3 % of the voltage, another 10 %, unless "
+        "`drop limit` says otherwise.",
+    )
     cores: int = Field(ge=1, le=24, description="Number of conductors.")
     amperes: Annotated[Amperes, _between(0, 1000, "A", "the current of a cable in a vehicle")] | None = Field(
         None, description="Current the drop is worked out at, if it carries power."
@@ -123,7 +138,9 @@ class Cable(Closed):
     volts: Annotated[Volts, _between(1, 1000, "V", "the voltage of a cable in a vehicle")] | None = Field(
         None, description="Voltage the drop is a percentage of, if it carries power."
     )
-    drop_limit: Fraction | None = Field(None, description="Largest voltage drop wanted, such as `2 %`.")
+    drop_limit: Annotated[Fraction, AfterValidator(_some)] | None = Field(
+        None, description="Largest voltage drop wanted, such as `2 %`."
+    )
     conductor: Annotated[str, AfterValidator(_size)] | None = Field(
         None, description="The conductor meant, such as `10 AWG` or `6 mm2`."
     )
@@ -133,10 +150,13 @@ class Cable(Closed):
         "out. Two families make it an adapter.",
     )
     metal: Literal["plain", "tinned"] = Field("plain", description="Plain or tinned copper.")
-    outside_diameter: Thickness = Field(description="Over one core's sheath, or the whole cable if it has one.")
-    smallest_bend: Bend = Field(description="Smallest bend radius.")
+    outside_diameter: Thickness = Field(
+        description="Over one core's sheath, or the whole cable if it has one; at least, where the type grows."
+    )
+    smallest_bend: Bend = Field(description="Smallest bend radius; at least, where the type grows.")
     largest_plug: PlugWidth = Field(
-        description="Largest diameter that must pass each hole: a plug, or the cable itself."
+        description="Largest diameter that must pass each hole: a plug, or the cable itself. Where the cores of the "
+        "type are wider together, the plan's holes are sized for them."
     )
     longest_piece: CableLength = Field(description="The longest piece at hand.")
 
@@ -178,6 +198,14 @@ class Temperatures(Closed):
     conductor: Annotated[
         Celsius, _between(COLDEST, HOTTEST, "°C", "the temperature at which copper's resistance is known")
     ] = Field(75.0, description="Of the copper in service, for voltage drop; 75 °C if left out.")
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        if self.coldest > self.hottest:
+            raise ValueError(
+                f"the coldest, {self.coldest:g} °C, is hotter than the hottest, {self.hottest:g} °C: change the two"
+            )
+        return self
 
 
 class Job(Closed):

@@ -10,6 +10,7 @@ from drawcord.wire.published import (
     ColdFactor,
     Correction,
     Distance,
+    Fill,
     GroundingConductor,
     Rating,
     SmallConductor,
@@ -48,6 +49,8 @@ def published() -> Tables:
         iec_bundle=_adjustments("bundle_iec_60364_5_52.csv"),
         iec_ratings=_ratings("ratings_iec_60269.csv"),
         iec_mains_ratings=_ratings("ratings_iec_60898.csv"),
+        us_fill=_fill("US"),
+        europe_fill=_fill("Europe"),
         us_distances=_distances("US"),
         europe_distances=_distances("Europe"),
     )
@@ -86,6 +89,14 @@ def _adjustments(name: str) -> tuple[Adjustment, ...]:
 def _ratings(name: str) -> tuple[Rating, ...]:
     return tuple(
         Rating(float(row["rating_a"]), row["fuse_only"] == "yes", row["source"]) for row in rows(name)
+    )
+
+
+def _fill(rule_set: str) -> tuple[Fill, ...]:
+    return tuple(
+        Fill(float(row["cables_up_to"] or inf), float(row["percent"]) / 100, row["source"])
+        for row in rows("fill.csv")
+        if row["rule_set"] == rule_set
     )
 
 

@@ -1,12 +1,16 @@
 """One circuit on the real length of its cable: section, device, drop, and what to read when it is switched on."""
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from drawcord.coach.catalogue import DeviceType
 from drawcord.coach.coach import Coach
+from drawcord.coach.job import Cable
 from drawcord.plan import guard, mains
+from drawcord.plan.figures import chain, inside, readings
 from drawcord.plan.fitted import Fitted
+from drawcord.plan.grown import lie_apart, of_type
+from drawcord.plan.pieced import Piece, joined, pieced
 from drawcord.plan.placed import Placed, placed
 from drawcord.plan.purpose import Purpose
 from drawcord.plan.section import Tried, tried
@@ -19,6 +23,7 @@ from drawcord.wire.published import Rule
 from drawcord.wire.rulesets import RuleSet
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding, Severity
+from drawcord.words.units import format_length
 
 SEQUENCE = (
     "Connecting: battery to controller first, the array after it.",
@@ -30,19 +35,31 @@ LEAST_CORES = 3
 
 
 @dataclass(frozen=True)
-class Circuit:
-    """A power cable on its winning route; `chosen` is None if no type of cable serves, `device` if no device does.
+class Planned:
+    """How a cable came to its type and route: as it was `written`, the types `given_up` and why, and what is proven."""
 
-    `tried` are the types of cable from thin to thick. `figures` are the chain that leads to the choice, `readings`
-    what to expect at commissioning, `rules` those that apply to this circuit or do not, `placed` its devices at their
-    places, or a place proposed for one.
+    written: Cable
+    given_up: Mapping[str, tuple[str, ...]]
+    proof: str
+
+
+@dataclass(frozen=True)
+class Circuit:
+    """A power cable on its route; `chosen` is None if no type of cable serves, `device` if no device does.
+
+    `tried` are the types of cable from thin to thick. Where only several serve, joined, they are the `pieces`, and
+    `chosen` is the one that loses most. `figures` are the chain that leads to the choice, `readings` what to expect at
+    commissioning, `rules` those that apply to this circuit or do not, `placed` its devices at their places, or a place
+    proposed for one.
     """
 
     cable: str
     purpose: Purpose
     candidate: Candidate
+    planned: Planned
     tried: tuple[Tried, ...]
     chosen: Tried | None
+    pieces: tuple[Piece, ...]
     device: Device | None
     where: str
     disconnect: str
@@ -59,22 +76,38 @@ class Circuit:
 
 
 def circuit(
-    coach: Coach, name: str, candidate: Candidate, wanted: Purpose, fitted: Fitted, conductors: Sequence[Conductor]
+    coach: Coach,
+    name: str,
+    candidate: Candidate,
+    planned: Planned,
+    wanted: Purpose,
+    fitted: Fitted,
+    conductors: Sequence[Conductor],
 ) -> Circuit:
     """Work out the circuit of one cable: the type that the job names if it serves, else the thinnest that does."""
     if coach.job is None:
         raise LookupError("a coach without a job has no cables")
     cable = coach.job.cables[name]
-    every = tried(coach, name, candidate.route, wanted, wanted.rules(fitted.rules), conductors)
+    every = tuple(
+        replace(one, against=planned.given_up.get(one.type_id, one.against))
+        for one in tried(coach, name, candidate.route, wanted, wanted.rules(fitted.rules), conductors)
+    )
     serving = [one for one in every if not one.against]
     named = next((one for one in every if one.type_id == cable.type), None)
     chosen = named if named in serving else next(iter(serving), None)
-    findings = [*_choice(name, cable.type, named, chosen, every), *_strings(name, wanted)]
+    pieces: tuple[Piece, ...] = ()
+    if chosen is None:
+        pieces = pieced(coach, name, candidate.route, wanted, wanted.rules(fitted.rules), conductors)
+        chosen = max((one.tried for one in pieces), key=_lost, default=None)
+    if pieces:
+        findings = [joined(coach, name, pieces), *_wide(coach, name, cable, pieces)]
+    else:
+        findings = _choice(name, planned.written.type, chosen, every)
     places, against = placed(coach, name, candidate.route, wanted, fitted)
-    findings += against
+    findings += [*_strings(name, wanted), *against]
     device, protective = None, list[Figure]()
     if chosen and chosen.carrying:
-        device, why = guard.device_for(name, _types(coach, places), wanted, chosen.carrying, fitted)
+        device, why = guard.device_for(name, device_types(coach, places), wanted, chosen.carrying, fitted)
         findings += why
         section = chosen.cable.section or ""
         if fitted.controller_id in {cable.start.partition(".")[0], cable.end.partition(".")[0]}:
@@ -83,25 +116,28 @@ def circuit(
             protective, why = _protective(name, cable.cores, device, chosen, every, fitted.rules)
             findings += why
             findings += guard.slow(name, device, wanted.mains, fitted.rules.mains) if device else []
-        findings += _planned(name, cable.outside_diameter, cable.smallest_bend, chosen)
+        findings += _holes(coach, name, planned.written, cable)
+    raceway = inside(candidate.route, cable.cores if lie_apart(cable) else 1, chosen, fitted.rules)
     return Circuit(
         name,
         wanted,
         candidate,
+        planned,
         every,
         chosen,
+        pieces,
         device,
         guard.where(wanted, fitted, name),
         guard.disconnect(wanted),
-        (*_chain(wanted, chosen), *protective),
-        _readings(wanted, fitted, chosen),
+        (*chain(wanted, chosen), *protective, *raceway),
+        readings(wanted, fitted, chosen),
         tuple(findings),
         fitted.rules.mains.rules(wanted.mains.supplied) if wanted.mains else (),
         places,
     )
 
 
-def _types(coach: Coach, places: Sequence[Placed]) -> dict[str, DeviceType]:
+def device_types(coach: Coach, places: Sequence[Placed]) -> dict[str, DeviceType]:
     """The types that the circuit's device may be of: that of the device that the job places, if it says which."""
     every = coach.types.devices
     stated = {one.type_id: every[one.type_id] for one in places if one.type_id}
@@ -109,7 +145,7 @@ def _types(coach: Coach, places: Sequence[Placed]) -> dict[str, DeviceType]:
 
 
 def _choice(
-    name: str, type_id: str | None, named: Tried | None, chosen: Tried | None, every: Sequence[Tried]
+    name: str, type_id: str | None, chosen: Tried | None, every: Sequence[Tried]
 ) -> list[Finding]:
     source = "figures of this circuit"
     if chosen is None:
@@ -118,8 +154,10 @@ def _choice(
             f"the thickest, {most.type_id}: {'; '.join(most.against)}" if most else "there is none for what it carries"
         )
         return [Finding(Severity.REFUSAL, name, f"no type of cable serves, {why}", source)]
-    if named is not None and named is not chosen:
-        sentence = f"{type_id}, which the job names, does not serve: {'; '.join(named.against)}; {chosen.type_id} does"
+    named = next((one for one in every if one.type_id == type_id), None)
+    if named is not None and named.against:
+        short = f"{type_id}, which the job names, does not serve: {'; '.join(named.against)}"
+        sentence = f"{short}; {chosen.type_id} does, and the route is planned for it"
         return [Finding(Severity.CAUTION, name, sentence, source)]
     thinner = next((one for one in every if not one.against), chosen)
     if thinner is not chosen:
@@ -152,53 +190,28 @@ def _strings(name: str, wanted: Purpose) -> list[Finding]:
     return [Finding(Severity.NOTICE, name, f"{sentence}: draw a cable to each string's end", "the job")]
 
 
-def _planned(name: str, diameter: int, bend: int, chosen: Tried) -> list[Finding]:
-    """Whether the route was planned for a cable as thick as the one chosen."""
-    thick, wide = chosen.cable.diameter_mm, chosen.cable.bend_mm
-    if thick <= diameter and wide <= bend:
+def _holes(coach: Coach, name: str, written: Cable, cable: Cable) -> list[Finding]:
+    """Whether the holes are larger than the job asks, since the cores that run together are wider than its plug."""
+    if cable.largest_plug <= written.largest_plug:
         return []
-    sentence = (
-        f"{chosen.type_id} is {thick:g} mm thick and bends to {wide} mm, the route was planned for {diameter} mm and "
-        f"{bend} mm: put the larger ones into the job and plan again"
-    )
-    return [Finding(Severity.CAUTION, name, sentence, "the job and the type of cable")]
+    wide, plug = (format_length(one.largest_plug, coach.units) for one in (cable, written))
+    together = f"its {cable.cores} cores are {wide} wide together"
+    sentence = f"{together}, more than the plug of {plug}: holes are sized for them"
+    return [Finding(Severity.NOTICE, name, sentence, "geometry of a round bundle")]
 
 
-def _chain(wanted: Purpose, chosen: Tried | None) -> tuple[Figure, ...]:
-    limit = Figure(
-        "largest drop wanted", 100 * wanted.limit.value, "%", f"{100 * wanted.limit.value:g} %", wanted.limit.source
-    )
-    carries = chosen.carrying if chosen else None
-    lost = chosen.drop if chosen else None
-    others = (one.amperes for one in carries.others) if carries else ()
-    return (
-        *(carries.figures if carries else (wanted.imax,)),
-        *others,
-        wanted.supply,
-        *(lost or ()),
-        limit,
-    )
+def _lost(one: Tried) -> float:
+    return one.drop.volts.value if one.drop else 0.0
 
 
-def _readings(wanted: Purpose, fitted: Fitted, chosen: Tried | None) -> tuple[Figure, ...]:
-    sheet = "maker's sheet, standard test conditions"
-    found: list[Figure] = []
-    if one := wanted.tracked:
-        module, series, parallel = one.strings.plane.module, one.strings.series, wanted.strings
-        at_rating = Figure(
-            "open circuit, cells at 25 °C", series * module.voc, "V", f"{series} · {module.voc:g} V", sheet
-        )
-        full_sun = Figure(
-            "short circuit in full sun", parallel * module.isc, "A", f"{parallel} · {module.isc:g} A", sheet
-        )
-        found += [one.starting, at_rating, one.cold.string, full_sun]
-    elif wanted.mains:
-        found.append(wanted.supply)
-    else:
-        battery = fitted.battery
-        found.append(
-            Figure("battery at absorption", battery.absorption, "V", f"{battery.absorption:g} V", battery.name)
-        )
-    if chosen and chosen.drop:
-        found.append(chosen.drop.volts)
-    return tuple(found)
+def _wide(coach: Coach, name: str, cable: Cable, pieces: Sequence[Piece]) -> list[Finding]:
+    """Pieces are joined on the route as it was written: whether the holes planned there are wide enough."""
+    found = []
+    for type_id in sorted({piece.tried.type_id for piece in pieces}):
+        fit = of_type(cable, type_id, coach.types.cables[type_id])
+        if fit.largest_plug > cable.largest_plug:
+            wide, plug = (format_length(one.largest_plug, coach.units) for one in (fit, cable))
+            sentence = f"the cores of {type_id} are {wide} wide together, the holes are planned for {plug}"
+            remedy = f"write `largest plug: {fit.largest_plug} mm`"
+            found.append(Finding(Severity.REFUSAL, name, f"{sentence}: {remedy}", "geometry of a round bundle"))
+    return found

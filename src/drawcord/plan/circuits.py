@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from drawcord.coach.coach import Coach
 from drawcord.plan.array import Array, Offered
-from drawcord.plan.circuit import Circuit, circuit
+from drawcord.plan.circuit import Circuit, Planned, circuit
 from drawcord.plan.connectors import connectors
 from drawcord.plan.fitted import Fitted
 from drawcord.plan.purpose import inputs_of, purpose
@@ -48,15 +49,22 @@ class Circuits:
         return bool(self.circuits) and not any(one.severity is Severity.REFUSAL for one in said)
 
 
-def circuits(coach: Coach, array: Array, chosen: Mapping[str, Candidate], conductors: Sequence[Conductor]) -> Circuits:
-    """Work out every power cable of the job that has a route."""
+def circuits(
+    coach: Coach,
+    array: Array,
+    chosen: Mapping[str, Candidate],
+    conductors: Sequence[Conductor],
+    planned: Mapping[str, Planned] = MappingProxyType({}),
+) -> Circuits:
+    """Work out every power cable of the job that has a route; `planned` says how each came to it, where it is known."""
     job, fitted = coach.job, array.fitted
     if job is None:
         raise LookupError("a coach without a job has no circuits")
     inputs = len(inputs_of(job, fitted.controller_id))
     strings = next((one for one in array.offered if len(one.judged.trackers) <= inputs), None)
     if strings is None:
-        sentence = f"no grouping of the modules fits {fitted.controller.name} on {inputs} pairs of PV conductors"
+        pairs = f"{inputs} pair{'s' * (inputs != 1)} of PV conductors"
+        sentence = f"no grouping of the modules fits {fitted.controller.name} on {pairs}"
         refusal = Finding(Severity.REFUSAL, fitted.controller_id, sentence, "figures of the array")
         return Circuits(fitted, None, (), {}, None, (), (), (refusal,))
     found: list[Circuit] = []
@@ -70,7 +78,8 @@ def circuits(coach: Coach, array: Array, chosen: Mapping[str, Candidate], conduc
         elif name not in chosen:
             left[name] = "it has no route"
         else:
-            found.append(circuit(coach, name, chosen[name], wanted, fitted, conductors))
+            how = planned.get(name, Planned(cable, {}, ""))
+            found.append(circuit(coach, name, chosen[name], how, wanted, fitted, conductors))
     figures, findings = _arrived(found, fitted)
     each = strings.judged.trackers
     arrayed = Arrayed(

@@ -16,9 +16,8 @@ from drawcord.wire.tracked import Tracked
 from drawcord.wire.voltages import hot_vmp
 from drawcord.words.figure import Figure
 
-Role = Literal["array", "controller to battery", "important load", "mains"]
-
-
+Role = Literal["array", "controller to battery", "important load", "other load", "mains"]
+LOADS: dict[str, Role] = {"important": "important load", "other": "other load"}
 AS_RATED = Factor(1.0, "a circuit's rating is its device's: NEC 2023 210.18, IEC 60364-4-43, 433.1 (both from memory)")
 
 
@@ -87,7 +86,7 @@ def purpose(job: Job, name: str, fitted: Fitted, chosen: Judged) -> Purpose | st
         supply = Figure("supply", volts, "V", f"{volts:g} V", f"the job, {name}")
         imax = rated_current(amperes, name, f"the job, {name}")
         both = False
-    circuit: Role = "controller to battery" if both else "important load"
+    circuit: Role = "controller to battery" if both else LOADS[cable.importance]
     return Purpose(
         circuit,
         imax,

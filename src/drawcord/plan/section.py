@@ -4,16 +4,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drawcord.coach.coach import Coach
+from drawcord.plan.grown import thin_to_thick
 from drawcord.plan.purpose import Purpose
 from drawcord.routes.route import Route
 from drawcord.wire.ampacity import Leg
-from drawcord.wire.cable import CableType, area_mm2, standard
+from drawcord.wire.cable import CableType
 from drawcord.wire.carrying import Carrying, carrying
 from drawcord.wire.conductor import Conductor
 from drawcord.wire.drop import Drop, drop
 from drawcord.wire.rulesets import RuleSet
-
-STANDARD = {"US": "AWG", "Europe": "mm2"}
 
 
 @dataclass(frozen=True)
@@ -55,34 +54,26 @@ def tried(
     coach: Coach, name: str, route: Route, wanted: Purpose, rules: RuleSet, conductors: Sequence[Conductor]
 ) -> tuple[Tried, ...]:
     """Every type of cable that may serve, from thin to thick, each with what speaks against it."""
-    job = coach.job
-    if job is None:
+    if coach.job is None:
         raise LookupError("a coach without a job has no cables")
-    cable = job.cables[name]
-    stated = coach.types.cables[cable.type].section if cable.type else cable.conductor
-    wires = standard(stated) if stated else STANDARD[rules.name]
-    found = [
-        (area_mm2(kind.section), type_id, kind.made())
-        for type_id, kind in coach.types.cables.items()
-        if kind.section and cable.carries in kind.serves and standard(kind.section) == wires
-    ]
-    legs = legs_of(coach, name, route)
-    return tuple(
-        _held(type_id, kind, route, legs, wanted, rules, conductors, job.temperatures.conductor)
-        for _, type_id, kind in sorted(found, key=lambda one: one[:2])
-    )
+    found = thin_to_thick(coach.types, coach.job.cables[name], rules.name)
+    return tuple(held(coach, name, type_id, route, wanted, rules, conductors) for type_id in found)
 
 
-def _held(
+def held(
+    coach: Coach,
+    name: str,
     type_id: str,
-    kind: CableType,
     route: Route,
-    legs: Sequence[Leg],
     wanted: Purpose,
     rules: RuleSet,
     conductors: Sequence[Conductor],
-    celsius: float,
 ) -> Tried:
+    """One type held against a circuit on a route."""
+    if coach.job is None:
+        raise LookupError("a coach without a job has no cables")
+    kind, celsius = coach.types.cables[type_id].made(), coach.job.temperatures.conductor
+    legs = legs_of(coach, name, route)
     against = _places(kind, route)
     carries = lost = None
     try:
@@ -107,6 +98,11 @@ def _places(kind: CableType, route: Route) -> list[str]:
     if any(leg.zone == "sun" for leg in route.legs) and not kind.sunlight_resistant and "sun" not in zones:
         found.append("it is not resistant to sunlight")
     return found
+
+
+def may_run(kind: CableType, zone: str) -> bool:
+    """Whether a type may run in a zone."""
+    return zone in kind.zones and (zone != "sun" or kind.sunlight_resistant)
 
 
 def _too_thin(one: Carrying) -> list[str]:

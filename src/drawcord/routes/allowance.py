@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import NamedTuple
 
-from drawcord.coach.box import Point
+from drawcord.coach.box import Box, Point
 from drawcord.coach.coach import Coach
 from drawcord.pieces.joints import joints
 from drawcord.pieces.reach import merged, stretch_within_reach
@@ -91,6 +91,28 @@ def place_joints(coach: Coach, legs: tuple[Leg, ...], longest: int) -> tuple[Joi
     an opening of the space it runs in, and all of the raceway in a room; nothing on the roof, where no joint
     belongs (common practice, no source).
     """
+    stretches, ways_in, end = _along(coach, legs)
+    placed = []
+    for where, reached in joints(end, longest, merged([(near, far) for near, far, _, _ in ways_in])):
+        if reached:
+            opening, stretch = min((name, stretch) for near, far, name, stretch in ways_in if near <= where <= far)
+        else:
+            opening, stretch = "", max((s for s in stretches if s.at <= where), default=stretches[0])
+        placed.append(Joint(where, stretch.point(where), stretch.space, opening, reached))
+    return tuple(placed)
+
+
+def joint_places(coach: Coach, legs: tuple[Leg, ...]) -> tuple[Joint, ...]:
+    """Where a joint could be, from the start on: for each stretch that a hand reaches, where it begins."""
+    _, ways_in, _ = _along(coach, legs)
+    return tuple(
+        Joint(near, stretch.point(near), stretch.space, name, reachable=True)
+        for near, _, name, stretch in sorted(ways_in)
+    )
+
+
+def _along(coach: Coach, legs: tuple[Leg, ...]) -> tuple[list["_Stretch"], list[tuple[int, int, str, "_Stretch"]], int]:
+    """Every straight stretch, those that a hand reaches with from, to and through what, and the whole [mm]."""
     shop = coach.shop.allowances
     at = shop.make_up[2]
     stretches: list[_Stretch] = []
@@ -104,15 +126,7 @@ def place_joints(coach: Coach, legs: tuple[Leg, ...], longest: int) -> tuple[Joi
             for name, near, far in within_reach(coach, leg.space, p, q):
                 ways_in.append((at + round(near * scale), at + round(far * scale), name, stretches[-1]))
             at += round(math.dist(p, q) * scale)
-    end = at + shop.service_loop[2] + shop.make_up[2]
-    placed = []
-    for where, reached in joints(end, longest, merged([(near, far) for near, far, _, _ in ways_in])):
-        if reached:
-            opening, stretch = min((name, stretch) for near, far, name, stretch in ways_in if near <= where <= far)
-        else:
-            opening, stretch = "", max((s for s in stretches if s.at <= where), default=stretches[0])
-        placed.append(Joint(where, stretch.point(where), stretch.space, opening, reached))
-    return tuple(placed)
+    return stretches, ways_in, at + shop.service_loop[2] + shop.make_up[2]
 
 
 class _Stretch(NamedTuple):
@@ -138,14 +152,27 @@ def within_reach(coach: Coach, space: str, p: Point, q: Point) -> list[tuple[str
         return []
     if coach.spaces[space].kind == "room":
         return [("raceway cover", 0, sum(abs(u - v) for u, v in zip(p, q, strict=True)))]
-    box = coach.spaces[space].box
-    if not (box.holds(p) and box.holds(q)):
-        return []  # within a wall
+    # A leg's first stretch may lead through a wall as well, where no hand reaches it.
+    enters, leaves = (_nearest(coach.spaces[space].box, point) for point in (p, q))
+    if not _between(p, enters, q) or not _between(p, leaves, q) or (enters == leaves and p != q):
+        return []
+    begins = sum(abs(u - v) for u, v in zip(p, enters, strict=True))
     found = []
     for opening in coach.openings.values():
         if opening.into == space:
-            stretch = stretch_within_reach(p, q, opening.box, coach.shop.clearances.arm)
+            stretch = stretch_within_reach(enters, leaves, opening.box, coach.shop.clearances.arm)
             if stretch:
-                found.append((opening.id, *stretch))
+                found.append((opening.id, begins + stretch[0], begins + stretch[1]))
     return found
+
+
+def _nearest(box: Box, point: Point) -> Point:
+    """The point of a box nearest to another."""
+    x, y, z = (min(max(value, box.span(axis)[0]), box.span(axis)[1]) for axis, value in enumerate(point))
+    return x, y, z
+
+
+def _between(p: Point, point: Point, q: Point) -> bool:
+    """Whether a point lies on an axis-parallel line from p to q."""
+    return all(min(a, b) <= value <= max(a, b) for a, value, b in zip(p, point, q, strict=True))
 

@@ -7,7 +7,7 @@ from drawcord.coach.coach import Coach
 from drawcord.plan.array import ORDER, Array, Offered
 from drawcord.plan.inherited import Reuse
 from drawcord.sheets.basis import basis_document
-from drawcord.sheets.cautions import cautions
+from drawcord.sheets.cautions import ELSEWHERE, cautions
 from drawcord.sheets.inherited import figures_along, findings_along, reuse_document
 from drawcord.sheets.report import FORMAT, Inputs, figure_document, finding_document
 from drawcord.wire.strings import Judged, shade
@@ -15,7 +15,7 @@ from drawcord.wire.tracked import Tracked
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding
 
-CAUTIONS = cautions(("PV", "battery DC"), (), sized=True)
+CAUTIONS = cautions(("PV", "battery DC"), (), ELSEWHERE)
 
 
 def array_document(coach: Coach, array: Array, runs: Sequence[Reuse], inputs: Inputs) -> dict[str, Any]:

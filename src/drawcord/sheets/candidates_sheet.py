@@ -10,7 +10,7 @@ from drawcord.coach.coach import Coach
 from drawcord.routes.route import Answer, Candidate, Route
 from drawcord.sheets import marks, style
 from drawcord.sheets import page as sheet
-from drawcord.sheets.cautions import cautions
+from drawcord.sheets.cautions import UNCHECKED, Power, cautions
 from drawcord.sheets.lengths import length
 from drawcord.sheets.listing import SWATCH, Draw, sample, symbols
 from drawcord.sheets.mini import draw_small, small_views, stretch_x
@@ -30,14 +30,14 @@ STEP = line_height(SMALL)
 RULER = 4.0  # mm under the pictures
 
 
-def candidates_sheets(coach: Coach, answer: Answer, units: str = "mm") -> list[Figure]:
+def candidates_sheets(coach: Coach, answer: Answer, units: str = "mm", power: Power = UNCHECKED) -> list[Figure]:
     """Draw the candidates of a cable, up to six to a lying A4 sheet; none gives an empty list."""
     width = _card_width(MOST_CARDS // 2)
     long = any(len(_words(candidate, width)) > FEW_LINES for candidate in answer.candidates)
     most = MOST_CARDS // 2 if long else MOST_CARDS
     starts = range(0, len(answer.candidates), most)
     classes = [coach.job.cables[answer.cable].carries] if coach.job else []
-    said = cautions(classes, [candidate.route for candidate in answer.candidates])
+    said = cautions(classes, [candidate.route for candidate in answer.candidates], power)
     with house_style():
         sheets = [_sheet(coach, answer, answer.candidates[start : start + most], units, said) for start in starts]
         for number, (_, page) in enumerate(sheets, start=1):

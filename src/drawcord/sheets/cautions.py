@@ -1,7 +1,11 @@
 """What has to be said whatever the figures are. The one place for it: sheets, text and JSON take it from here."""
 
 from collections.abc import Iterable
+from dataclasses import replace
+from typing import NamedTuple
 
+from drawcord.plan.circuit import Circuit
+from drawcord.plan.circuits import Circuits
 from drawcord.routes.electric import POWER
 from drawcord.routes.route import Route
 from drawcord.words.finding import Finding, Severity
@@ -23,11 +27,57 @@ SAID: tuple[tuple[str, str], ...] = (
 SOURCE = "common practice, no source"
 
 
-def cautions(classes: Iterable[str], routes: Iterable[Route], *, sized: bool = False) -> tuple[Finding, ...]:
-    """The cautions for cables of these classes that may take these routes; `sized` if circuits were worked out."""
+class Power(NamedTuple):
+    """What is said of conductors and their protection: of which cables nothing was checked, and what of the others.
+
+    Where `but` names none though something is `unchecked`, it is all of them.
+    """
+
+    unchecked: bool
+    but: tuple[str, ...] = ()
+    checked: str = ""
+
+
+UNCHECKED = Power(unchecked=True)
+ELSEWHERE = Power(unchecked=False)  # the document itself says it of each
+
+
+def powered(circuits: Circuits | None, cables: Iterable[str]) -> Power:
+    """What the circuits of a job, if they were worked out, say of some of its power cables."""
+    known = {one.cable: one for one in circuits.circuits} if circuits else {}
+    names = list(cables)
+    said = [_checked(known[name]) for name in names if name in known]
+    if not circuits or not said:
+        return UNCHECKED
+    but = tuple(name for name in names if name not in known)
+    against = "; ".join(circuits.fitted.rules.editions)
+    return Power(bool(but), but, f"Worked out, not inspected: {'; '.join(said)}. Against: {against}.")
+
+
+def _checked(one: Circuit) -> str:
+    """What ampacity and protection came to for one cable, on the route that they stand for."""
+    if one.chosen is None:
+        return f"{one.cable} on {one.candidate.id}, of which NO TYPE OF CABLE SERVES"
+    device = f"overcurrent device {one.device.amperes:g} A" if one.device else "NO OVERCURRENT DEVICE THAT SERVES"
+    return f"ampacity of {one.chosen.cable.section} for {one.cable} on {one.candidate.id}, {device}"
+
+
+def cautions(
+    classes: Iterable[str], routes: Iterable[Route], power: Power = UNCHECKED
+) -> tuple[Finding, ...]:
+    """The cautions for cables of these classes that may take these routes."""
     about = {"all work", *classes}
-    if about.intersection(POWER) and not sized:
+    carries = about.intersection(POWER)
+    if carries and power.unchecked:
         about.add("power")
     if any(leg.kind == "roof" for route in routes for leg in route.legs):
         about.add("roof")
-    return tuple(Finding(Severity.CAUTION, place, sentence, SOURCE) for place, sentence in SAID if place in about)
+    found = [Finding(Severity.CAUTION, place, sentence, SOURCE) for place, sentence in SAID if place in about]
+    if power.but:
+        found = [
+            replace(one, sentence=f"For {', '.join(power.but)}: {one.sentence}") if one.place == "power" else one
+            for one in found
+        ]
+    if carries and power.checked:
+        found.append(Finding(Severity.CAUTION, "power", power.checked, "drawcord circuit"))
+    return tuple(found)

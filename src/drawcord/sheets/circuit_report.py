@@ -5,10 +5,11 @@ from typing import Any
 from drawcord.coach.coach import Coach
 from drawcord.plan.circuit import SEQUENCE, Circuit
 from drawcord.plan.circuits import Circuits
+from drawcord.plan.pieced import Piece
 from drawcord.plan.placed import Placed
 from drawcord.plan.section import Tried
 from drawcord.sheets.basis import basis_document
-from drawcord.sheets.cautions import cautions
+from drawcord.sheets.cautions import ELSEWHERE, cautions
 from drawcord.sheets.report import FORMAT, Inputs, figure_document, finding_document
 from drawcord.wire.device import Device
 from drawcord.wire.published import Rule
@@ -51,7 +52,7 @@ def findings_of(found: Circuits) -> list[Finding]:
 def cautions_of(coach: Coach, found: Circuits) -> tuple[Finding, ...]:
     """The cautions for every power cable of the job and the routes of its circuits."""
     classes = sorted({cable.carries for cable in coach.job.cables.values()} if coach.job else ())
-    return cautions(classes, [one.candidate.route for one in found.circuits], sized=True)
+    return cautions(classes, [one.candidate.route for one in found.circuits], ELSEWHERE)
 
 
 def sources_of(found: Circuits) -> list[str]:
@@ -69,6 +70,10 @@ def _circuit(coach: Coach, one: Circuit) -> dict[str, Any]:
         "candidate": one.candidate.id,
         "section": one.chosen and one.chosen.cable.section,
         "type": one.chosen and one.chosen.type_id,
+        "pieces": [_piece(each) for each in one.pieces],
+        "named": one.planned.written.type,
+        "given_up": [{"type": name, "against": list(why)} for name, why in one.planned.given_up.items()],
+        "proof": one.planned.proof or None,
         "device": one.device and _device(one.device),
         "where": one.where,
         "places": [_place(each) for each in one.placed],
@@ -104,6 +109,11 @@ def _place(one: Placed) -> dict[str, Any]:
 
 def _rule(one: Rule) -> dict[str, Any]:
     return {"name": one.name, "applies": one.applies, "reason": one.reason, "source": one.source}
+
+
+def _piece(one: Piece) -> dict[str, Any]:
+    joint = one.joint and {"at_mm": one.joint.at, "space": one.joint.space, "through": one.joint.opening}
+    return {"type": one.tried.type_id, "spaces": list(one.spaces), "joined_before": joint}
 
 
 def _device(one: Device) -> dict[str, Any]:

@@ -14,6 +14,7 @@ from drawcord.sheets.spoken import cautions_text
 from drawcord.sheets.tables import LINE
 from drawcord.wire.device import Device
 from drawcord.wire.published import Rule
+from drawcord.words.finding import Severity
 from drawcord.words.units import format_minutes, tape_length
 
 
@@ -33,6 +34,16 @@ def circuits_text(coach: Coach, found: Circuits) -> str:
     for heading, sentences in basis_lists(fitted.rules, figures_of(found), findings_of(found), sources_of(found)):
         out += list_lines(heading, sentences)
     return "\n".join([*out, *lines(CHECKED, LINE), "", cautions_text(cautions_of(coach, found))])
+
+
+def circuits_glance(coach: Coach, found: Circuits) -> str:
+    """Of each circuit what the plan was made with, and what speaks against it; the working is another command's."""
+    out = [f"{coach.rig.name}: circuits, rule set {found.fitted.rules.name}; `drawcord circuit` shows the working"]
+    for one in found.circuits:
+        out += lines(f"{one.cable}: {_section(one)}; device: {_device(one.device)}", LINE)
+        out += [line for finding in one.findings for line in finding_lines(finding)]
+    out += [line for one in found.findings if one.severity is Severity.REFUSAL for line in finding_lines(one)]
+    return "\n".join(out) + "\n"
 
 
 def _circuit(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
@@ -63,7 +74,7 @@ def _glance(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
         f"roof holes: {roof or 'none'}; largest plug {tape_length(plug, units)}",
         f"unproven: {', '.join(route.unproven) or 'nothing'}; work {format_minutes(route.criteria.seconds)}",
     ]
-    return [*_cold(one, found), _section(one), *ends]
+    return [*_cold(one, found), _section(one), *ends, *([one.planned.proof] if one.planned.proof else [])]
 
 
 def _place(coach: Coach, one: Placed) -> str:
@@ -89,7 +100,8 @@ def _section(one: Circuit) -> str:
     lost, limit = one.chosen.drop, 100 * one.purpose.limit.value
     drop = f"{lost.volts.value:.3f} V, {lost.percent.value:.2f} % (limit {limit:g} %)"
     early = "; the controller reads that much more than the battery has, which ends absorption early"
-    said = f"section {one.chosen.cable.section}, {one.chosen.type_id}; drop {drop}"
+    types = ", then ".join(piece.tried.type_id for piece in one.pieces) or one.chosen.type_id
+    said = f"section {one.chosen.cable.section}, {types}; drop {drop}"
     return said + (early if one.purpose.circuit == "controller to battery" else "")
 
 

@@ -5,7 +5,7 @@ from matplotlib.figure import Figure
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Candidate, Route
 from drawcord.sheets import page as sheet
-from drawcord.sheets.cautions import cautions
+from drawcord.sheets.cautions import UNCHECKED, Power, cautions
 from drawcord.sheets.column import column_scale, column_width, draw_column
 from drawcord.sheets.flow import GAP, WIDTH, Block, Table, follow, pour
 from drawcord.sheets.grid import natural_width
@@ -25,7 +25,9 @@ RIGHT = A4[0] - MARGIN
 Column = tuple[float, float, list[Table]]  # where it starts and how wide it is [mm], and what stands in it
 
 
-def route_sheets(coach: Coach, candidate: Candidate, units: str = "mm") -> list[Figure]:
+def route_sheets(
+    coach: Coach, candidate: Candidate, units: str = "mm", power: Power = UNCHECKED
+) -> list[Figure]:
     """Draw a candidate on upright A4 sheets; `units` is `mm`, `m` or `in`.
 
     The first has the views and as much of legs, holes, findings and key as fits; what is left goes onto others.
@@ -33,7 +35,7 @@ def route_sheets(coach: Coach, candidate: Candidate, units: str = "mm") -> list[
     route = candidate.route
     start, end = ends_of(coach, route)
     title = f"{route.cable}: {start} to {end}"
-    said = cautions([coach.job.cables[route.cable].carries] if coach.job else [], [route])
+    said = cautions([coach.job.cables[route.cable].carries] if coach.job else [], [route], power)
     used = frozenset(route.spaces)
     tables = _tables(coach, route, units)
     with house_style():

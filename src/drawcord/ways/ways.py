@@ -1,6 +1,6 @@
 """The ways of a coach: its passages, their stations, the runs within each space, and the graph of them all."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import product
 
@@ -63,6 +63,15 @@ class Ways:
     @cached_property
     def _paths(self) -> dict[tuple[str, Point, Point], tuple[Point, ...]]:
         return {}
+
+    def beside(self, coach: Coach) -> "Ways":
+        """The same ways for a coach that differs only in cables of its job with the same largest hole.
+
+        Whatever was worked out is kept, since none of it depends on anything else of a cable.
+        """
+        other = replace(self, coach=coach)
+        vars(other).update({name: value for name, value in vars(self).items() if name not in vars(other)})
+        return other
 
     @cached_property
     def links(self) -> Links:

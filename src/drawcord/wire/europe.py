@@ -69,6 +69,7 @@ def europe(tables: Tables) -> RuleSet:
             most=Factor(2.4, "IEC 62548:2016, 1.5 · Isc < In < 2.4 · Isc"),
             strictly=True,
         ),
+        fill=tables.europe_fill,
         distances=tables.europe_distances,
         grounding=(GroundingConductor(inf, "6 mm2", BOND),),
         enclosure_bond=LeastSection("6 mm2", BOND),

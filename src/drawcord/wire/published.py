@@ -52,6 +52,15 @@ class Adjustment:
 
 
 @dataclass(frozen=True)
+class Fill:
+    """The share of a raceway's section that up to so many cables may fill."""
+
+    up_to: float
+    share: float
+    source: str
+
+
+@dataclass(frozen=True)
 class ColdFactor:
     """What Voc is multiplied by where it gets as cold as `down_to` [°C]."""
 
@@ -122,5 +131,7 @@ class Tables(NamedTuple):
     iec_bundle: tuple[Adjustment, ...]
     iec_ratings: tuple[Rating, ...]
     iec_mains_ratings: tuple[Rating, ...]
+    us_fill: tuple[Fill, ...]
+    europe_fill: tuple[Fill, ...]
     us_distances: tuple[Distance, ...]
     europe_distances: tuple[Distance, ...]

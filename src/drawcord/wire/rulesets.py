@@ -6,7 +6,16 @@ from typing import NamedTuple
 
 from drawcord.wire.ampacity import Method, Sunlit
 from drawcord.wire.mains import Mains
-from drawcord.wire.published import ColdFactor, Distance, Factor, GroundingConductor, Rating, Rule, SmallConductor
+from drawcord.wire.published import (
+    ColdFactor,
+    Distance,
+    Factor,
+    Fill,
+    GroundingConductor,
+    Rating,
+    Rule,
+    SmallConductor,
+)
 
 
 class Arrayed(NamedTuple):
@@ -77,6 +86,7 @@ class RuleSet:
     next_size_up: str | None
     small: tuple[SmallConductor, ...]
     fusing: StringFusing
+    fill: tuple[Fill, ...]
     distances: tuple[Distance, ...]
     grounding: tuple[GroundingConductor, ...]
     enclosure_bond: LeastSection

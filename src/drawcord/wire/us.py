@@ -86,6 +86,7 @@ def us(tables: Tables) -> RuleSet:
             most=None,
             strictly=False,
         ),
+        fill=tables.us_fill,
         distances=tables.us_distances,
         grounding=tables.nec_grounding,
         enclosure_bond=LeastSection("8 AWG", "NEC 2020 551.20(C), voltage converters, and 551.56(C), metal parts"),

@@ -1,0 +1,38 @@
+"""Which stretches of a line a hand reaches, where the line leads through a wall before it comes into the space."""
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+import sketch
+from drawcord.routes.allowance import within_reach
+
+RIG = sketch.rig_data(
+    {"linen": {"kind": "cabinet", "from front": [800, 1500], "street": 500, "up": "floor..ceiling", "door": "curb"}}
+)
+COACH = sketch.coach_of(RIG)
+ROOF, CEILING = 2060, 2000  # of the sketch's shell
+
+
+@given(st.integers(800, 1500), st.integers(50, 550), st.integers(0, CEILING))
+def test_a_wall_before_the_space_only_shifts_what_is_reached(x, y, down):
+    # Down from the roof's skin through the roof, or from its inside: the same places, 60 mm further along.
+    inside = within_reach(COACH, "linen", (x, y, CEILING), (x, y, down))
+    through = within_reach(COACH, "linen", (x, y, ROOF), (x, y, down))
+    wall = ROOF - CEILING
+    if down < CEILING:
+        assert through == [(name, near + wall, far + wall) for name, near, far in inside]
+    upwards = within_reach(COACH, "linen", (x, y, down), (x, y, ROOF))
+    whole = ROOF - down
+    if down < CEILING:
+        assert upwards == [(name, whole - far, whole - near) for name, near, far in through]
+
+
+def test_within_a_wall_or_beside_the_space_nothing_is_reached():
+    # In the roof's thickness alone, and along the outside of the cabinet.
+    assert within_reach(COACH, "linen", (1000, 300, ROOF), (1000, 300, CEILING)) == []
+    assert within_reach(COACH, "linen", (1000, 700, 1900), (1000, 700, 100)) == []
+
+
+def test_what_is_reached_through_the_door():
+    # The door is the whole curb side, 550 mm from the left: all of a run 200 mm behind it is within an arm of 600 mm.
+    assert within_reach(COACH, "linen", (1000, 350, ROOF), (1000, 350, 0)) == [("linen.door", 60, ROOF)]
