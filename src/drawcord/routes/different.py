@@ -3,10 +3,11 @@
 import sys
 from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
+from functools import partial
 from heapq import heappop, heappush
 
 from drawcord.routes.ahead import leads_on
-from drawcord.routes.guide import Guide
+from drawcord.routes.guide import Guide, widening
 from drawcord.routes.net import Found, Net, Path, States
 
 
@@ -25,8 +26,11 @@ def different(net: Net, weights: Sequence[int], marked: AbstractSet[int], count:
     spaces: whatever completes the one then completes the other, with no space more. `most_labels` bounds
     the partial paths made.
     """
-    guide = Guide(net, weights)
     marks = sum(1 << space for space in marked)
+    return widening(net, weights, count, partial(_known_to, net, marks, count, most_labels))
+
+
+def _known_to(net: Net, marks: int, count: int, most_labels: int, guide: Guide) -> Found:
     entered: list[list[int]] = [[] for _ in net.space]
     descents: list[int] = []
     paths: list[Path] = []
@@ -38,6 +42,8 @@ def different(net: Net, weights: Sequence[int], marked: AbstractSet[int], count:
         if labels > most_labels:
             return Found(tuple(paths), complete=False)
         bound, states, seen, astray = heappop(heap)
+        if bound >= guide.beyond:
+            break
         state = states[-1]
         if any(not descent & ~seen for descent in descents):
             continue
