@@ -21,6 +21,7 @@ import networkx as nx
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+import bench_again
 import bench_search
 
 from drawcord.coach.build import build
@@ -111,6 +112,7 @@ def main() -> None:
             rig, job = random_coach(spaces, seed)
             coach_lines(f"generated, {spaces} spaces, seed {seed}", explore(build(rig, job, shop)))
     bench_search.main()
+    bench_again.main()
 
 
 if __name__ == "__main__":

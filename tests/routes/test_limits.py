@@ -151,10 +151,7 @@ def test_a_cable_s_own_limits_stand_instead_of_the_job_s():
     # Criterion by criterion: what the cable leaves out the job still limits.
     rig = sketch.rig_data({"bay": {"kind": "bay", "from front": [1000, 3000], "street": 700}})
     place = {"kind": "router", "in": "bay", "street": 300, "up": "bay+200", "terminals": {"t": None}}
-    equipment = {
-        name: {**place, "from front": at}
-        for name, at in (("one", 1500), ("two", 2500))
-    }
+    equipment = {name: {**place, "from front": at} for name, at in (("one", 1500), ("two", 2500))}
     cables = {
         "plain": {"from": "one.t", "to": "two.t"},
         "own": {"from": "one.t", "to": "two.t", "limits": {"roof holes": 3, "length": "9 m"}},

@@ -1,12 +1,13 @@
 """The comparison: winner, efficient set and different descents of one cable, from one exact search."""
 
-from collections.abc import Iterable
-from dataclasses import replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from drawcord.routes.beyond_reach import no_joint
 from drawcord.routes.closed import explain
 from drawcord.routes.different import different, lightest
 from drawcord.routes.efficient import EfficientSet, efficient
+from drawcord.routes.leaning import ideal_walks, leaned_on
 from drawcord.routes.limits import limits_of, stated, too_tight
 from drawcord.routes.measure import measure
 from drawcord.routes.net import Found, Path
@@ -33,8 +34,26 @@ Spaces = tuple[str, ...]
 Stations = tuple[str, ...]
 
 
+@dataclass(frozen=True)
+class Work:
+    """An answer, and what planning again may go by.
+
+    `leans_on`: ids of the spaces and passages that have to stay as they are for the answer to stay as it is,
+    whatever gets worse elsewhere; None where nobody can say. `measured`: every route that was, by its stations.
+    """
+
+    answer: Answer
+    leans_on: frozenset[str] | None
+    measured: Mapping[Stations, Route]
+
+
 def compare(order: Order) -> Answer:
     """Everything the comparison says of one cable."""
+    return work(order, {}).answer
+
+
+def work(order: Order, measured: Mapping[Stations, Route]) -> Work:
+    """The comparison, with what it leans on; `measured` are routes of this cable that need not be measured again."""
     spaces, terminals = order.coach.spaces, order.coach.terminals
     by = weights(order.coach)
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
@@ -44,13 +63,15 @@ def compare(order: Order) -> Answer:
     descents = _descents(order, netted, by, limits)
     if not descents.paths:
         return _closed(order, _none_within(order, netted, by, limits, complete=descents.complete))
+    book = dict(measured)
     found = _search(order, netted, by, limits)
-    routes = _measured(order, netted, found.paths)
+    routes = _measured(order, netted, found.paths, book)
     left_out = _out_of_reach(routes)
     if left_out:
         found = _search(order, netted, by, limits, within_reach=True)
-        routes = _measured(order, netted, found.paths)
-    others = _measured(order, netted, [*descents.paths, *_out_of_sight(order, netted, by, limits)])
+        routes = _measured(order, netted, found.paths, book)
+    hidden = _out_of_sight(order, netted, by, limits)
+    others = _measured(order, netted, [*descents.paths, *hidden.paths], book)
     left_out = list(dict.fromkeys([*left_out, *_out_of_reach([*routes, *others])]))
     good, good_others = ([route for route in some if route.reachable] for some in (routes, others))
     if not good and not good_others:
@@ -58,9 +79,13 @@ def compare(order: Order) -> Answer:
         return _closed(order, tight or no_joint(order, [*routes, *others]), left_out)
     preferences = order.coach.shop.preferences
     offered = offer(order.name, good, good_others, by, preferences.shown, order.coach.units)
-    candidates = _with_twins(offered, netted, found.paths, preferences.most_labels)
+    same = _twins(offered, netted, found.paths, preferences.most_labels)
+    candidates = tuple(
+        replace(candidate, twins=tuple(_spaces(netted, twin) for twin in each.paths))
+        for candidate, each in zip(offered, same, strict=True)
+    )
     cable = order.cable
-    return Answer(
+    answer = Answer(
         order.name,
         cable.start,
         cable.end,
@@ -70,10 +95,18 @@ def compare(order: Order) -> Answer:
         _guarantee(order, netted, limits, found, len(good)),
         tuple(left_out),
     )
+    proven = found.exact and all(search.complete for search in (descents, hidden, *same)) and not left_out
+    if not proven:
+        return Work(answer, None, book)
+    shortest = lightest(netted.net, Criteria(1, 0, 0, 0, 0, 0))  # what limits may be measured by
+    paths = [*found.paths, *descents.paths, *hidden.paths, *(twin for each in same for twin in each.paths)]
+    walks = [*ideal_walks(netted.net), *(path.states for path in paths), *([shortest.states] if shortest else [])]
+    return Work(answer, leaned_on(netted, walks), book)
 
 
-def _closed(order: Order, why: NoRoute, left_out: Iterable[str] = ()) -> Answer:
-    return Answer(order.name, order.cable.start, order.cable.end, (), why, True, "", tuple(left_out))
+def _closed(order: Order, why: NoRoute, left_out: Iterable[str] = ()) -> Work:
+    answer = Answer(order.name, order.cable.start, order.cable.end, (), why, True, "", tuple(left_out))
+    return Work(answer, None, {})
 
 
 def _none_within(order: Order, netted: Netted, by: tuple[int, ...], limits: Limits, *, complete: bool) -> NoRoute:
@@ -133,30 +166,34 @@ def _descents(order: Order, netted: Netted, by: tuple[int, ...], limits: Limits)
     return found
 
 
-def _out_of_sight(order: Order, netted: Netted, by: tuple[int, ...], limits: Limits) -> tuple[Path, ...]:
+def _out_of_sight(order: Order, netted: Netted, by: tuple[int, ...], limits: Limits) -> Found:
     """The lightest route that shows nothing of itself, which may win whatever the owner agrees to."""
     net = netted.net
     unseen = net.cost[:, Criteria._fields.index("in_sight")] == 0
     hidden = replace(net, tail=net.tail[unseen], head=net.head[unseen], cost=net.cost[unseen])
-    return different(hidden, by, frozenset(), 1, order.coach.shop.preferences.most_labels, limits).paths
+    return different(hidden, by, frozenset(), 1, order.coach.shop.preferences.most_labels, limits)
 
 
-def _measured(order: Order, netted: Netted, paths: Iterable[Path]) -> list[Route]:
-    return [measure(order, netted.stations(path.states)) for path in paths]
+def _measured(order: Order, netted: Netted, paths: Iterable[Path], book: dict[Stations, Route]) -> list[Route]:
+    """The routes of these paths, each measured once and entered into the book."""
+    routes = []
+    for path in paths:
+        stations = netted.stations(path.states)
+        if stations not in book:
+            book[stations] = measure(order, stations)
+        routes.append(book[stations])
+    return routes
 
 
-def _with_twins(
-    candidates: Iterable[Candidate], netted: Netted, paths: Iterable[Path], most_labels: int
-) -> tuple[Candidate, ...]:
-    """The candidates, the efficient ones with the other orders of spaces that cost exactly the same on the graph."""
+def _twins(candidates: Iterable[Candidate], netted: Netted, paths: Iterable[Path], most_labels: int) -> list[Found]:
+    """For each candidate, if it is efficient, the other orders of spaces that cost exactly the same on the graph."""
     by_stations = {netted.stations(path.states): path for path in paths}
-    found = []
-    for candidate in candidates:
-        path = by_stations.get(candidate.route.stations)
-        same = twins(netted.net, path, most_labels).paths if path else ()
-        orders = tuple(tuple(netted.spaces[place] for place in netted.net.order(twin.states)) for twin in same)
-        found.append(replace(candidate, twins=orders))
-    return tuple(found)
+    efficient_ones = (by_stations.get(candidate.route.stations) for candidate in candidates)
+    return [twins(netted.net, path, most_labels) if path else Found((), complete=True) for path in efficient_ones]
+
+
+def _spaces(netted: Netted, path: Path) -> Spaces:
+    return tuple(netted.spaces[place] for place in netted.net.order(path.states))
 
 
 def _out_of_reach(routes: Iterable[Route]) -> list[str]:

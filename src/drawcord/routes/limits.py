@@ -16,6 +16,7 @@ from drawcord.ways.links import micronats
 from drawcord.words.units import format_length
 
 SIXTEENTH = 25.4 / 16  # [mm]
+ROUNDING = 100  # micro-nats: doubts are rounded by half of one before they are added up, and no way meets more of them
 
 
 def limits_of(order: Order, netted: Netted) -> Limits:
@@ -37,8 +38,7 @@ def limits_of(order: Order, netted: Netted) -> Limits:
         said.roof_holes,
         said.inner_holes,
         None if said.minutes is None else said.minutes - base.seconds,
-        # Doubts were rounded before they are added up, by half a micro-nat each.
-        None if said.chance_clear is None else micronats(said.chance_clear) + len(netted.spaces) - base.doubt,
+        None if said.chance_clear is None else micronats(said.chance_clear) + ROUNDING - base.doubt,
     )
 
 
