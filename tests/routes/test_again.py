@@ -15,6 +15,8 @@ from drawcord.coach.build import build
 from drawcord.coach.job import Found, Job
 from drawcord.files.tables import conductors
 from drawcord.routes.again import Planned, again, plan
+from drawcord.routes.leaning import ideal_walks
+from drawcord.routes.net import Net, Path
 from drawcord.routes.order import Order
 from drawcord.sheets.report import compare_document
 from drawcord.words.faults import BadInput, Problem
@@ -94,3 +96,18 @@ def test_whatever_else_differs_is_planned_from_nothing():
     assert after.answers == plan(coach, CONDUCTORS).answers
     assert after.ways.coach.shop.clearances.contact == 60
     assert not any(done is before.works[name] for name, done in after.works.items())
+
+
+def test_a_walk_of_least_cost_is_found_where_no_path_has_it():
+    # In by 1, out by 2 and back in to 1 costs 3, any path 9; and in the second criterion all is free, in circles.
+    net = Net.of(
+        [0, 1, 2, 1, -1],
+        [0, 1, 2, 2, 3, 3],
+        [1, 2, 3, 4, 4, 2],
+        [[1, 0], [1, 0], [1, 0], [7, 0], [0, 0], [5, 0]],
+        start=0,
+        goal=4,
+    )
+    path = Path((9, 0), (0, 1, 2, 4))
+    assert ideal_walks(net, (0, 1), [path]) == [(0, 1, 2, 3, 4)]
+    assert ideal_walks(net, (0, 1), []) == [(0, 1, 2, 3, 4), (0, 1, 2, 4)]

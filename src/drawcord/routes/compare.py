@@ -8,7 +8,7 @@ from drawcord.routes.closed import explain
 from drawcord.routes.different import different, lightest
 from drawcord.routes.efficient import EfficientSet, efficient
 from drawcord.routes.leaning import ideal_walks, leaned_on
-from drawcord.routes.limits import limits_of, stated, too_tight
+from drawcord.routes.limits import limits_of, shortest_of, stated, too_tight
 from drawcord.routes.measure import measure
 from drawcord.routes.net import Found, Path
 from drawcord.routes.netting import Netted
@@ -28,6 +28,7 @@ TOLERANCE = (
     600,
     0,
 )  # what a search that meets its bound of labels may miss by, and multiples
+LIMITED = (0, 2, 3, 4)  # the criteria whose least is what limits are made from
 BELOW = ("roof", "bay", "underfloor")  # spaces that are no part of a descent indoors
 
 Spaces = tuple[str, ...]
@@ -98,9 +99,9 @@ def work(order: Order, measured: Mapping[Stations, Route]) -> Work:
     proven = found.exact and all(search.complete for search in (descents, hidden, *same)) and not left_out
     if not proven:
         return Work(answer, None, book)
-    shortest = lightest(netted.net, Criteria(1, 0, 0, 0, 0, 0))  # what limits may be measured by
     paths = [*found.paths, *descents.paths, *hidden.paths, *(twin for each in same for twin in each.paths)]
-    walks = [*ideal_walks(netted.net), *(path.states for path in paths), *([shortest.states] if shortest else [])]
+    paths += shortest_of(order, netted)
+    walks = [*(path.states for path in paths), *ideal_walks(netted.net, LIMITED, paths)]
     return Work(answer, leaned_on(netted, walks), book)
 
 

@@ -1,40 +1,36 @@
 """What an answer leans on: the spaces and passages that have to stay as they are for it to stay as it is."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Sequence
 
 import numpy as np
 
-from drawcord.routes.least import FAR
-from drawcord.routes.net import Net, States
+from drawcord.routes.least import least
+from drawcord.routes.net import Net, Path, States
 from drawcord.routes.netting import Netted
 
 
-def leaned_on(netted: Netted, paths: Iterable[States]) -> frozenset[str]:
+def leaned_on(netted: Netted, walks: Iterable[States]) -> frozenset[str]:
     """The ids of all spaces and passages of these walks through the net."""
-    states = {state for walk in paths for state in walk}
-    mouths = [netted.mouths[state] for state in states]
+    mouths = [netted.mouths[state] for state in {state for walk in walks for state in walk}]
     return frozenset(name for mouth in mouths for name in (mouth.space, mouth.passage) if name)
 
 
-def ideal_walks(net: Net) -> list[States]:
-    """For each criterion a walk that costs the least there is from the start: while it stands, so does the least.
+def ideal_walks(net: Net, columns: Sequence[int], paths: Collection[Path]) -> list[States]:
+    """For each of these criteria a walk that costs the least there is: while it stands, so does the least.
 
-    Arcs that follow a best way, depth first, since they may well go round in circles at no cost.
+    None where one of the `paths` does, which have been leaned on already. Else one with fewest arcs.
     """
     walks = []
-    for column in range(net.cost.shape[1]):
-        least, cost = net.least[:, column], net.cost[:, column]
-        came: dict[int, int] = {net.start: -1}
-        stack = [net.start] if least[net.start] < FAR else []
-        while stack and net.goal not in came:
-            state = stack.pop()
-            arcs = net.out_of.at(np.array([state]))
-            for head in net.head[arcs[cost[arcs] + least[net.head[arcs]] == least[state]]].tolist():
-                if head not in came:
-                    came[head] = state
-                    stack.append(head)
-        walk = [net.goal] if net.goal in came else []
-        while walk and walk[-1] != net.start:
-            walk.append(came[walk[-1]])
-        walks.append(tuple(walk[::-1]))
+    for column in columns:
+        ideal, cost = net.least[:, column], net.cost[:, column]
+        if any(path.vector[column] == ideal[net.start] for path in paths):
+            continue
+        best = np.flatnonzero(cost + ideal[net.head] == ideal[net.tail])
+        tail, head = net.tail[best], net.head[best]
+        left = least(tail, head, np.ones_like(tail), len(net.space), net.goal)
+        walk = [net.start]
+        while walk[-1] != net.goal:
+            onward = head[tail == walk[-1]]
+            walk.append(int(onward[left[onward].argmin()]))
+        walks.append(tuple(walk))
     return walks

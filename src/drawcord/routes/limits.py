@@ -6,6 +6,7 @@ from itertools import combinations
 
 from drawcord.routes.different import different, lightest
 from drawcord.routes.efficient import efficient
+from drawcord.routes.net import Path
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
 from drawcord.routes.purse import Limits
@@ -26,12 +27,11 @@ def limits_of(order: Order, netted: Netted) -> Limits:
     """
     said, base = order.limits, netted.base
     lengths = [] if said.length is None else [said.length]
-    if said.longer_than_shortest is not None or said.times_shortest is not None:
-        shortest = _shortest(netted)
-        if shortest is not None and said.longer_than_shortest is not None:
-            lengths.append(shortest + said.longer_than_shortest)
-        if shortest is not None and said.times_shortest is not None:
-            lengths.append(math.floor(shortest * said.times_shortest))
+    for path in shortest_of(order, netted):
+        if said.longer_than_shortest is not None:
+            lengths.append(path.vector[0] + said.longer_than_shortest)
+        if said.times_shortest is not None:
+            lengths.append(math.floor(path.vector[0] * said.times_shortest))
     return (
         min(lengths, default=None),
         said.in_sight,
@@ -40,6 +40,14 @@ def limits_of(order: Order, netted: Netted) -> Limits:
         None if said.minutes is None else said.minutes - base.seconds,
         None if said.chance_clear is None else micronats(said.chance_clear) + ROUNDING - base.doubt,
     )
+
+
+def shortest_of(order: Order, netted: Netted) -> list[Path]:
+    """The shortest path, if there is one and a limit is measured by it."""
+    if order.limits.longer_than_shortest is None and order.limits.times_shortest is None:
+        return []
+    path = lightest(netted.net, Criteria(1, 0, 0, 0, 0, 0))
+    return [path] if path else []
 
 
 def too_tight(
@@ -89,11 +97,6 @@ def _first(
     else:
         found = different(netted.net, weights, frozenset(), 1, most, limits).paths
     return found[0].vector if found else None
-
-
-def _shortest(netted: Netted) -> int | None:
-    path = lightest(netted.net, Criteria(1, 0, 0, 0, 0, 0))
-    return path.vector[0] if path else None
 
 
 def _said(order: Order, netted: Netted, limits: Limits, tight: Sequence[TooTight]) -> NoRoute:
