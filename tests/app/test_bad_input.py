@@ -85,6 +85,11 @@ SCHEMA = {
     "a slide that travels backwards": ("rig", "travel: 600", "travel: ¦-600", "`-600` must be more than nothing"),
     "a chance beyond certainty": ("rig", "80 %", "¦180 %", "`180 %` is out of bounds", "between 0 and 100 %"),
     "a negative weight": ("job", "{roof run", "{weights: {minutes: ¦-1}, roof run", "`-1` should be 0 or more"),
+    "a limit of no chance at all": ("job", "owner: {", "limits: {chance clear: ¦0 %}\nowner: {", "a chance of 0 %"),
+    "shorter than the shortest": ("job", "owner: {", "limits: {times shortest: ¦0.9}\nowner: {", "should be 1 or"),
+    "half a hole": ("job", "piece: 10 m", "piece: 10 m, limits: {roof holes: ¦0.5}", "`0.5` should be a whole number"),
+    "a limit without a unit": ("job", "owner: {", "limits: {minutes: ¦90}\nowner: {", "90 min"),
+    "a limit of nothing known": ("job", "owner: {", "limits: {¦holes: 1}\nowner: {", "`holes`", "`roof holes`"),
     "a weight of nothing known": ("job", "{roof run", "{weights: {¦speed: 1}, roof run", "`speed`", "`minutes`"),
 }
 REFERENCES = {

@@ -59,6 +59,28 @@ def test_a_plan_that_is_written_holds_only_what_it_says(tmp_path):
 # --- 1: the answer is no ---
 
 
+def test_limits_that_no_way_keeps_to_end_in_1_with_what_must_give_way(tmp_path):
+    # A metre and a half less than the shortest candidate takes is allowed.
+    write(tmp_path)
+    shortest = min(
+        candidate["length_mm"]
+        for candidate in json.loads(run("compare", tmp_path / "job.yaml", "--json").out)["cables"][0]["candidates"]
+    )
+    write(tmp_path, job=changed(JOB, "owner: {", f"limits: {{length: {shortest - 1500} mm}}\nowner: {{"))
+    said = run("compare", tmp_path / "job.yaml")
+    assert said.status == 1
+    assert "no way from junction.pv to controller.pv keeps to every limit" in " ".join(said.out.split())
+    machine = run("compare", tmp_path / "job.yaml", "--json")
+    assert machine.status == 1
+    (limit,) = json.loads(machine.out)["cables"][0]["unroutable"]["too_tight"]
+    opens_at = limit.pop("opens_at")
+    assert limit == {"limit": "length", "unit": "mm", "stated": shortest - 1500, "alone": True}
+    # What it says opens a way does, and a millimetre less does not.
+    for most, status in ((opens_at, 0), (opens_at - 1, 1)):
+        write(tmp_path, job=changed(JOB, "owner: {", f"limits: {{length: {most} mm}}\nowner: {{"))
+        assert run("compare", tmp_path / "job.yaml").status == status
+
+
 def test_a_cable_without_a_route_is_an_answer_and_ends_in_1(tmp_path):
     write(tmp_path, RIG, NO_WAY)
     said = run("compare", tmp_path / "job.yaml")

@@ -14,8 +14,6 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
-from functools import partial
-from itertools import islice
 from pathlib import Path
 from statistics import median
 
@@ -23,15 +21,14 @@ import networkx as nx
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+import bench_again
 import bench_search
 
 from drawcord.coach.build import build
 from drawcord.files.home import layouts
 from drawcord.files.load import load, load_shop
-from drawcord.routes.least import FAR
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
-from drawcord.routes.orders import lightest_orders
 from drawcord.routes.weighing import weights
 from drawcord.ways.graph import build_graph
 from drawcord.ways.ways import Ways, explore
@@ -69,29 +66,18 @@ def processes() -> None:
         print(f"drawcord compare {job.parent.name}/{job.stem} / {FLOOR}: {ratio:.2f} (goal 2.5)")
 
 
-def ten_paths(graph: nx.DiGraph, start: int, goal: int) -> list[list[int]]:
-    """What the peer does."""
-    return list(islice(nx.shortest_simple_paths(graph, start, goal, "weight"), 10))
-
-
 def candidates(ways: Ways) -> list[tuple[float, float]]:
-    """Time of ten different candidates for each cable, and of the peer's ten paths on the same graph."""
+    """Time of ten different candidates for each cable that has a choice, and of the peer's ten paths."""
     pairs = []
     job = ways.coach.job
     for name in sorted(job.cables) if job else ():
         ends = (ways.coach.terminals[end] for end in (job.cables[name].start, job.cables[name].end))
         if any(ways.coach.spaces[end.space].barred for end in ends):
             continue
-        netted = Netted(Order(ways, name, ()))
-        net, by = netted.net, weights(ways.coach)
-        if net.least[net.start, 0] >= FAR:
-            continue
-        graph = nx.DiGraph()
-        graph.add_weighted_edges_from(
-            zip(net.tail.tolist(), net.head.tolist(), net.weigh(by).tolist(), strict=True)
-        )
-        ours = took(partial(lightest_orders, net, by, 10, 200_000))
-        pairs.append((ours, took(partial(ten_paths, graph, net.start, net.goal))))
+        net, by = Netted(Order(ways, name, ())).net, weights(ways.coach)
+        ours = bench_search.ten_orders(net, by)
+        if len(ours().paths) > 1:
+            pairs.append((took(ours), took(bench_search.peer(net, by)[1])))
     return pairs
 
 
@@ -126,6 +112,7 @@ def main() -> None:
             rig, job = random_coach(spaces, seed)
             coach_lines(f"generated, {spaces} spaces, seed {seed}", explore(build(rig, job, shop)))
     bench_search.main()
+    bench_again.main()
 
 
 if __name__ == "__main__":

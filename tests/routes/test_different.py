@@ -68,6 +68,25 @@ def test_different_equals_filtered_enumeration(seeds):
         assert found.paths == descents(net, marked, paths)[:count], seed
 
 
+@pytest.mark.parametrize("seeds", BLOCKS)
+def test_different_within_limits_equals_filtered_enumeration(seeds):
+    # Limits that no path keeps to, a few do, or all: the lightest that do, none with all the spaces of another.
+    empty = pruned = 0
+    for seed in seeds:
+        rng, net, weights, paths = random_question(seed)
+        marked = {space for space in range(net.spaces) if rng.random() < 0.6}
+        limits = [rng.choice((None, rng.randint(0, 12))) for _ in weights]
+        kept = [p for p in paths if all(m is None or v <= m for v, m in zip(p.vector, limits, strict=True))]
+        count = rng.randint(1, 8)
+        found = different(net, weights, marked, count, PLENTY, limits)
+        assert found.complete
+        assert found.paths == descents(net, marked, kept)[:count], seed
+        empty += not kept
+        pruned += 0 < len(kept) < len(paths)
+    assert empty > 20
+    assert pruned > 50
+
+
 def test_different_names_no_descent_that_contains_a_lighter_one():
     # By space 1 alone, by 1 and 2, and by 3: the second is the first with a detour.
     net = Net.of(

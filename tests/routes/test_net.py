@@ -6,7 +6,7 @@ import pytest
 from random_nets import arbitrary_net, box_net, seeded
 
 from drawcord.routes.ahead import leads_on
-from drawcord.routes.least import FAR, least, least_in_order
+from drawcord.routes.least import FAR, Grouped, least, least_in_order, least_near
 from drawcord.routes.net import Net
 from drawcord.routes.packing import Packing
 
@@ -77,6 +77,30 @@ def test_least_rows_are_those_of_one_number_that_packs_the_columns(seed):
     one = least(tail, head, net.cost @ np.array([10**8, 10**4, 1]), states, goal)
     for row, number in zip(rows.tolist(), one.tolist(), strict=True):
         assert row == ([FAR] * 3 if number >= FAR else [number // 10**8, number // 10**4 % 10**4, number % 10**4])
+
+
+@pytest.mark.parametrize("times", [1, 1.5, 3, None])
+def test_what_is_near_is_exact_and_holds_every_path_that_is_cheap_enough(times):
+    # Against the bounds of all states, and all paths: none within the limit comes by a state left out.
+    cut = whole = 0
+    for seed in range(300):
+        net = arbitrary_net(seeded(seed), 6, criteria=1, most_cost=9)
+        cost, every = net.cost[:, 0], net.least[:, 0]
+        near, most = least_near(net.tail, net.head, cost, net.into, (net.start, net.goal), times)
+        assert near.tolist() == [least if least <= most else FAR for least in every.tolist()]
+        ideal = int(every[net.start])
+        assert most == FAR - 1 or most == int(times * ideal)
+        cut += most < FAR - 1
+        whole += most == FAR - 1
+    assert whole > 20
+    assert (cut > 100) == (times is not None)
+
+
+def test_arcs_are_grouped_by_the_state_they_lead_into_or_out_of():
+    net = small([(0, 1, 1), (0, 2, 1), (1, 2, 1), (1, 3, 1), (2, 3, 1)])
+    assert net.into.at(np.array([3, 0, 2])).tolist() == [3, 4, 1, 2]
+    assert net.out_of.at(np.array([1, 3])).tolist() == [2, 3]
+    assert Grouped.by(net.head, 4).at(np.array([], np.int64)).tolist() == []
 
 
 def test_exits_lists_the_spaces_that_arcs_lead_to_and_the_goal():

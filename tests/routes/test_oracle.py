@@ -1,32 +1,16 @@
 """The efficient set on random coaches against every simple path of the graph that is published."""
 
-from collections.abc import Iterator
-from itertools import pairwise
-
-import networkx as nx
 import pytest
+from enumerated import MOST_ROUTES, all_routes, orders, unbeaten, whole
 
-import sketch
-from drawcord.coach.build import build
-from drawcord.files.tables import conductors
 from drawcord.routes.compare import compare
 from drawcord.routes.efficient import efficient
 from drawcord.routes.measure import measure
 from drawcord.routes.netting import Netted
-from drawcord.routes.order import Order
 from drawcord.routes.route import Criteria
 from drawcord.routes.weighing import score, weights
-from drawcord.ways.graph import build_graph
-from drawcord.ways.ways import explore
-from random_coaches import random_coach
 
-SPACES, SEEDS = (4, 5, 6, 7, 8), 60
-MOST_ROUTES = 4_000  # a coach with more is left out: the oracle looks at each of them
-ATTRIBUTES = ("length_mm", "in_sight_mm", "roof_holes", "inner_holes", "seconds", "doubt_micronats")
-ONCE = ("seconds", "doubt_micronats")  # what entering a space costs, as ways/graph.py says
-
-CONDUCTORS = conductors()
-Vector = tuple[int, ...]
+SPACES = (4, 5, 6, 7, 8)
 
 
 @pytest.mark.parametrize("spaces", SPACES)
@@ -74,65 +58,3 @@ def test_measured_as_graphed(spaces):
             assert measured.doubt == graphed.doubt
             pulled += measured.length < graphed.length
     assert pulled > 20
-
-
-def orders(spaces: int) -> Iterator[Order]:
-    """Every cable of the random coaches of a size whose ends lie where a cable may run."""
-    for seed in range(SEEDS):
-        rig, job = random_coach(spaces, seed)
-        ways = explore(build(rig, job, sketch.shop()))
-        for name, cable in sorted(job.cables.items()):
-            if not any(ways.coach.spaces[ways.coach.terminals[end].space].barred for end in (cable.start, cable.end)):
-                yield Order(ways, name, CONDUCTORS)
-
-
-def whole(netted: Netted, vector: Vector) -> Criteria:
-    """The criteria of a path with what every path costs."""
-    return Criteria(*map(sum, zip(netted.base, vector, strict=True)))
-
-
-def all_routes(order: Order) -> list[Vector]:
-    """The costs of all routes: paths through the graph that alternate runs and crossings, by each order of spaces."""
-    graph = build_graph(order.coach, order.ways.passages, order.ways.links)
-    start, end = order.cable.start, order.cable.end
-    refused = {passage.id for passage in order.ways.passages.values() if order.refused(passage)}
-    stations: dict[tuple[str, str], list[tuple[str, str, str]]] = {}
-    touching = nx.Graph()
-    touching.add_nodes_from(graph.graph["spaces"])
-    for one, two, passage in graph.edges(keys=True):
-        here, there = graph.nodes[one]["space"], graph.nodes[two]["space"]
-        if here != there and passage not in refused:
-            touching.add_edge(here, there)
-            stations.setdefault((here, there), []).append((one, two, passage))
-            stations.setdefault((there, here), []).append((two, one, passage))
-    first, last = graph.nodes[start]["space"], graph.nodes[end]["space"]
-    found: list[Vector] = []
-    for spaces in [[first]] if first == last else nx.all_simple_paths(touching, first, last):
-        entered = [
-            tuple(graph.graph["spaces"][name].get(key, 0) * (key in ONCE) for key in ATTRIBUTES) for name in spaces[1:]
-        ]
-        fronts = [(start, tuple(map(sum, zip(*entered, strict=True))) or (0,) * 6)]
-        for here, there in pairwise(spaces):
-            fronts = [
-                (into, added(costs, graph.edges[at, out, here], graph.edges[out, into, passage]))
-                for at, costs in fronts
-                for out, into, passage in stations[here, there]
-                if graph.has_edge(at, out, here)
-            ]
-            if len(fronts) > MOST_ROUTES:
-                return [(0,) * 6] * len(fronts)
-        found += [added(costs, graph.edges[at, end, last]) for at, costs in fronts if graph.has_edge(at, end, last)]
-    return found
-
-
-def added(costs: Vector, *edges: dict[str, int]) -> Vector:
-    return tuple(cost + sum(edge.get(key, 0) for edge in edges) for cost, key in zip(costs, ATTRIBUTES, strict=True))
-
-
-def unbeaten(vectors: set[Vector]) -> list[Vector]:
-    """Those that no other is nowhere above."""
-    kept: list[Vector] = []
-    for vector in sorted(vectors):  # whatever beats a vector comes before it
-        if not any(all(a <= b for a, b in zip(other, vector, strict=True)) for other in kept):
-            kept.append(vector)
-    return kept

@@ -8,6 +8,7 @@ from pydantic import AfterValidator, Field, model_validator
 from drawcord.coach.catalogue import Types
 from drawcord.coach.closed import Closed, Id
 from drawcord.coach.inherited import Inherited
+from drawcord.coach.limits import Limits
 from drawcord.coach.place import Spot
 from drawcord.coach.rig import (
     Access,
@@ -159,6 +160,9 @@ class Cable(Closed):
         "type are wider together, the plan's holes are sized for them."
     )
     longest_piece: CableLength = Field(description="The longest piece at hand.")
+    limits: Limits = Field(
+        default_factory=Limits, description="What its way may not exceed; each limit stands instead of the job's."
+    )
 
 
 class PlacedDevice(Closed):
@@ -230,4 +234,5 @@ class Job(Closed):
         default={}, description="Cables that were there before and might serve the array, each by an id."
     )
     owner: Owner = Field(default_factory=Owner, description="What matters to this owner.")
+    limits: Limits = Field(default_factory=Limits, description="What no cable's way may exceed.")
     temperatures: Temperatures = Field(description="Temperatures that the figures stand on.")

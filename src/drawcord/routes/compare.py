@@ -1,18 +1,20 @@
 """The comparison: winner, efficient set and different descents of one cable, from one exact search."""
 
-from collections.abc import Iterable
-from dataclasses import replace
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from drawcord.routes.beyond_reach import no_joint
 from drawcord.routes.closed import explain
 from drawcord.routes.different import different, lightest
 from drawcord.routes.efficient import EfficientSet, efficient
+from drawcord.routes.leaning import ideal_walks, leaned_on
+from drawcord.routes.limits import limits_of, shortest_of, stated, too_tight
 from drawcord.routes.measure import measure
-from drawcord.routes.net import Path
+from drawcord.routes.net import Found, Path
 from drawcord.routes.netting import Netted
 from drawcord.routes.offer import offer
 from drawcord.routes.order import Order
-from drawcord.routes.orders import lightest_orders
+from drawcord.routes.purse import Limits
 from drawcord.routes.reaching import reach
 from drawcord.routes.route import Answer, Candidate, Criteria, NoRoute, Route
 from drawcord.routes.twins import twins
@@ -26,59 +28,105 @@ TOLERANCE = (
     600,
     0,
 )  # what a search that meets its bound of labels may miss by, and multiples
-MORE_ORDERS = 4  # orders of spaces looked at for each one shown
+LIMITED = (0, 2, 3, 4)  # the criteria whose least is what limits are made from
 BELOW = ("roof", "bay", "underfloor")  # spaces that are no part of a descent indoors
 
 Spaces = tuple[str, ...]
 Stations = tuple[str, ...]
 
 
+@dataclass(frozen=True)
+class Work:
+    """An answer, and what planning again may go by.
+
+    `leans_on`: ids of the spaces and passages that have to stay as they are for the answer to stay as it is,
+    whatever gets worse elsewhere; None where nobody can say. `measured`: every route that was, by its stations.
+    """
+
+    answer: Answer
+    leans_on: frozenset[str] | None
+    measured: Mapping[Stations, Route]
+
+
 def compare(order: Order) -> Answer:
     """Everything the comparison says of one cable."""
+    return work(order, {}).answer
+
+
+def work(order: Order, measured: Mapping[Stations, Route]) -> Work:
+    """The comparison, with what it leans on; `measured` are routes of this cable that need not be measured again."""
     spaces, terminals = order.coach.spaces, order.coach.terminals
     by = weights(order.coach)
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
         return _closed(order, explain(order))
     netted = Netted(order)
-    descents = _descents(order, netted, by)
-    if not descents:
-        return _closed(order, explain(order))
-    found = _search(order, netted, by)
-    routes = _measured(order, netted, found.paths)
+    limits = limits_of(order, netted)
+    descents = _descents(order, netted, by, limits)
+    if not descents.paths:
+        return _closed(order, _none_within(order, netted, by, limits, complete=descents.complete))
+    book = dict(measured)
+    found = _search(order, netted, by, limits)
+    routes = _measured(order, netted, found.paths, book)
     left_out = _out_of_reach(routes)
     if left_out:
-        found = _search(order, netted, by, within_reach=True)
-        routes = _measured(order, netted, found.paths)
-    others = _measured(order, netted, [*descents, *_out_of_sight(netted, by)])
+        found = _search(order, netted, by, limits, within_reach=True)
+        routes = _measured(order, netted, found.paths, book)
+    hidden = _out_of_sight(order, netted, by, limits)
+    others = _measured(order, netted, [*descents.paths, *hidden.paths], book)
     left_out = list(dict.fromkeys([*left_out, *_out_of_reach([*routes, *others])]))
     good, good_others = ([route for route in some if route.reachable] for some in (routes, others))
     if not good and not good_others:
-        return _closed(order, no_joint(order, [*routes, *others]), left_out)
+        tight = too_tight(order, netted, limits, by, TOLERANCE, reach(order, netted))
+        return _closed(order, tight or no_joint(order, [*routes, *others]), left_out)
     preferences = order.coach.shop.preferences
     offered = offer(order.name, good, good_others, by, preferences.shown, order.coach.units)
-    candidates = _with_twins(offered, netted, found.paths, preferences.most_labels)
+    same = _twins(offered, netted, found.paths, preferences.most_labels)
+    candidates = tuple(
+        replace(candidate, twins=tuple(_spaces(netted, twin) for twin in each.paths))
+        for candidate, each in zip(offered, same, strict=True)
+    )
     cable = order.cable
-    return Answer(
+    answer = Answer(
         order.name,
         cable.start,
         cable.end,
         candidates,
         None,
         found.exact,
-        _guarantee(order, found, len(good)),
+        _guarantee(order, netted, limits, found, len(good)),
         tuple(left_out),
     )
+    proven = found.exact and all(search.complete for search in (descents, hidden, *same)) and not left_out
+    if not proven:
+        return Work(answer, None, book)
+    paths = [*found.paths, *descents.paths, *hidden.paths, *(twin for each in same for twin in each.paths)]
+    paths += shortest_of(order, netted)
+    walks = [*(path.states for path in paths), *ideal_walks(netted.net, LIMITED, paths)]
+    return Work(answer, leaned_on(netted, walks), book)
 
 
-def _closed(order: Order, why: NoRoute, left_out: Iterable[str] = ()) -> Answer:
-    return Answer(order.name, order.cable.start, order.cable.end, (), why, True, "", tuple(left_out))
+def _closed(order: Order, why: NoRoute, left_out: Iterable[str] = ()) -> Work:
+    answer = Answer(order.name, order.cable.start, order.cable.end, (), why, True, "", tuple(left_out))
+    return Work(answer, None, {})
 
 
-def _limits(order: Order, netted: Netted) -> tuple[int | None, ...]:
-    """What a candidate may cost at most, from the least there is in each criterion."""
+def _none_within(order: Order, netted: Netted, by: tuple[int, ...], limits: Limits, *, complete: bool) -> NoRoute:
+    """Why no way was found: none is open, none keeps to the person's limits, or the search was cut short."""
+    if lightest(netted.net, by) is None:
+        return explain(order)
+    sentence = (
+        f"the bound of {order.coach.shop.preferences.most_labels} partial routes was met before a way that keeps "
+        "to every limit was found"
+    )
+    cut_short = NoRoute((), ("raise `most labels` in the shop's preferences.yaml, or loosen a limit",), sentence)
+    return (complete and too_tight(order, netted, limits, by, TOLERANCE, None)) or cut_short
+
+
+def _within(order: Order, netted: Netted, limits: Limits) -> Limits:
+    """What an efficient candidate may cost at most: the person's limits, else how far the shop looks."""
     least = Criteria(*netted.net.least[netted.net.start].tolist())
     preferences = order.coach.shop.preferences
-    return (
+    looked_at = (
         round(preferences.length_times * least.length),
         None,
         least.roof_holes + preferences.holes_more,
@@ -86,66 +134,67 @@ def _limits(order: Order, netted: Netted) -> tuple[int | None, ...]:
         round(preferences.minutes_times * (least.seconds + netted.base.seconds)) - netted.base.seconds,
         None,
     )
+    return tuple(look if most is None else most for most, look in zip(limits, looked_at, strict=True))
 
 
-def _search(order: Order, netted: Netted, by: tuple[int, ...], *, within_reach: bool = False) -> EfficientSet:
+def _search(
+    order: Order, netted: Netted, by: tuple[int, ...], limits: Limits, *, within_reach: bool = False
+) -> EfficientSet:
     return efficient(
         netted.net,
         by,
-        _limits(order, netted),
+        _within(order, netted, limits),
         order.coach.shop.preferences.most_labels,
         TOLERANCE,
         reach(order, netted) if within_reach else None,
     )
 
 
-def _descents(order: Order, netted: Netted, by: tuple[int, ...]) -> tuple[Path, ...]:
+def _descents(order: Order, netted: Netted, by: tuple[int, ...], limits: Limits) -> Found:
     """The lightest routes that differ in the spaces above the floor that they descend through.
 
-    The terminals' own spaces make no difference. Where the lightest route needs no descent at all, the
-    lightest orders of spaces stand in, those that go through all the spaces of a lighter one left out.
+    The terminals' own spaces make no difference. Where the lightest route needs no descent at all, all
+    spaces between its ends stand in for those above the floor.
     """
     spaces, terminals = order.coach.spaces, order.coach.terminals
     ends = {terminals[end].space for end in (order.cable.start, order.cable.end)}
     inner = {number for number, name in enumerate(netted.spaces) if name not in ends}
     above = {number for number in inner if spaces[netted.spaces[number]].kind not in BELOW}
-    preferences = order.coach.shop.preferences
-    found = different(netted.net, by, above, preferences.descents, preferences.most_labels)
+    count, most = order.coach.shop.preferences.descents, order.coach.shop.preferences.most_labels
+    found = different(netted.net, by, above, count, most, limits)
     if found.paths and not above.intersection(netted.net.order(found.paths[0].states)):
-        orders = lightest_orders(netted.net, by, MORE_ORDERS * preferences.descents, preferences.most_labels)
-        kept: dict[frozenset[int], Path] = {}
-        for path in orders.paths:
-            through = inner.intersection(netted.net.order(path.states))
-            if not any(other <= through for other in kept):
-                kept[frozenset(through)] = path
-        return tuple(kept.values())[: preferences.descents]
-    return found.paths
+        return different(netted.net, by, inner, count, most, limits)
+    return found
 
 
-def _out_of_sight(netted: Netted, by: tuple[int, ...]) -> tuple[Path, ...]:
+def _out_of_sight(order: Order, netted: Netted, by: tuple[int, ...], limits: Limits) -> Found:
     """The lightest route that shows nothing of itself, which may win whatever the owner agrees to."""
     net = netted.net
     unseen = net.cost[:, Criteria._fields.index("in_sight")] == 0
-    path = lightest(replace(net, tail=net.tail[unseen], head=net.head[unseen], cost=net.cost[unseen]), by)
-    return (path,) if path else ()
+    hidden = replace(net, tail=net.tail[unseen], head=net.head[unseen], cost=net.cost[unseen])
+    return different(hidden, by, frozenset(), 1, order.coach.shop.preferences.most_labels, limits)
 
 
-def _measured(order: Order, netted: Netted, paths: Iterable[Path]) -> list[Route]:
-    return [measure(order, netted.stations(path.states)) for path in paths]
+def _measured(order: Order, netted: Netted, paths: Iterable[Path], book: dict[Stations, Route]) -> list[Route]:
+    """The routes of these paths, each measured once and entered into the book."""
+    routes = []
+    for path in paths:
+        stations = netted.stations(path.states)
+        if stations not in book:
+            book[stations] = measure(order, stations)
+        routes.append(book[stations])
+    return routes
 
 
-def _with_twins(
-    candidates: Iterable[Candidate], netted: Netted, paths: Iterable[Path], most_labels: int
-) -> tuple[Candidate, ...]:
-    """The candidates, the efficient ones with the other orders of spaces that cost exactly the same on the graph."""
+def _twins(candidates: Iterable[Candidate], netted: Netted, paths: Iterable[Path], most_labels: int) -> list[Found]:
+    """For each candidate, if it is efficient, the other orders of spaces that cost exactly the same on the graph."""
     by_stations = {netted.stations(path.states): path for path in paths}
-    found = []
-    for candidate in candidates:
-        path = by_stations.get(candidate.route.stations)
-        same = twins(netted.net, path, most_labels).paths if path else ()
-        orders = tuple(tuple(netted.spaces[place] for place in netted.net.order(twin.states)) for twin in same)
-        found.append(replace(candidate, twins=orders))
-    return tuple(found)
+    efficient_ones = (by_stations.get(candidate.route.stations) for candidate in candidates)
+    return [twins(netted.net, path, most_labels) if path else Found((), complete=True) for path in efficient_ones]
+
+
+def _spaces(netted: Netted, path: Path) -> Spaces:
+    return tuple(netted.spaces[place] for place in netted.net.order(path.states))
 
 
 def _out_of_reach(routes: Iterable[Route]) -> list[str]:
@@ -157,13 +206,11 @@ def _out_of_reach(routes: Iterable[Route]) -> list[str]:
     ]
 
 
-def _guarantee(order: Order, found: EfficientSet, count: int) -> str:
+def _guarantee(order: Order, netted: Netted, limits: Limits, found: EfficientSet, count: int) -> str:
     preferences = order.coach.shop.preferences
-    within = (
-        f"no longer than {preferences.length_times:g} times the shortest, "
-        f"at most {preferences.holes_more} holes of each kind more than the fewest, "
-        f"and no more than {preferences.minutes_times:g} times the least work"
-    )
+    within = _looked_at(order, netted, limits)
+    if found.exact and not count:
+        return f"Exact on the graph: there is no route {within}; those shown go beyond how far the shop looks."
     if found.exact:
         sets = "one set of figures" if count == 1 else f"{count} sets of figures"
         return (
@@ -178,3 +225,17 @@ def _guarantee(order: Order, found: EfficientSet, count: int) -> str:
         f"The bound of {preferences.most_labels} partial routes was met. Every route {within} is matched by one found, "
         f"to within {misses} in each of these and exactly in the others."
     )
+
+
+def _looked_at(order: Order, netted: Netted, limits: Limits) -> str:
+    """How far was looked: the person's limits, and for what they leave open the shop's."""
+    preferences, most = order.coach.shop.preferences, Criteria(*limits)  # type: ignore[arg-type]
+    holes = [word for word, held in (("roof", most.roof_holes), ("inner", most.inner_holes)) if held is None]
+    each = "holes of each kind" if len(holes) > 1 else f"{''.join(holes)} holes"
+    parts = [
+        *([f"within the job's limits ({', '.join(said)})"] if (said := stated(order, netted, limits)) else []),
+        *([f"no longer than {preferences.length_times:g} times the shortest"] if most.length is None else []),
+        *([f"at most {preferences.holes_more} {each} more than the fewest"] if holes else []),
+        *([f"no more than {preferences.minutes_times:g} times the least work"] if most.seconds is None else []),
+    ]
+    return ", and ".join([", ".join(parts[:-1]), parts[-1]]) if len(parts) > 1 else "".join(parts)

@@ -3,11 +3,13 @@
 import sys
 from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
+from functools import partial
 from heapq import heappop, heappush
 
 from drawcord.routes.ahead import leads_on
-from drawcord.routes.guide import Guide
+from drawcord.routes.guide import Guide, widening
 from drawcord.routes.net import Found, Net, Path, States
+from drawcord.routes.purse import Limits, Purse
 
 
 def lightest(net: Net, weights: Sequence[int]) -> Path | None:
@@ -16,28 +18,37 @@ def lightest(net: Net, weights: Sequence[int]) -> Path | None:
     return found[0] if found else None
 
 
-def different(net: Net, weights: Sequence[int], marked: AbstractSet[int], count: int, most_labels: int) -> Found:
+def different(
+    net: Net, weights: Sequence[int], marked: AbstractSet[int], count: int, most_labels: int, limits: Limits = ()
+) -> Found:
     """Up to `count` paths in order of weight, vector, states: none uses all the marked spaces of another.
 
-    More exactly, going through all paths in that order, one is kept if its set of `marked` spaces contains
-    the set of no path kept before. Best first over partial paths. One is dropped if its set contains the
-    set of a kept path, or if another at its state comes before it and has entered none but the same
-    spaces: whatever completes the one then completes the other, with no space more. `most_labels` bounds
-    the partial paths made.
+    More exactly, going through all paths within the limits in that order, one is kept if its set of `marked`
+    spaces contains the set of no path kept before. Best first over partial paths. One is dropped if its set
+    contains the set of a kept path, or if another at its state comes before it, has entered none but the same
+    spaces and spent no more of what has a limit: whatever completes the one then completes the other, with
+    no space more. `most_labels` bounds the partial paths made.
     """
-    guide = Guide(net, weights)
-    marks = sum(1 << space for space in marked)
-    entered: list[list[int]] = [[] for _ in net.space]
+    marks, purse = sum(1 << space for space in marked), Purse(net, limits)
+    if purse.first is None:
+        return Found((), complete=True)
+    return widening(net, weights, count, partial(_known_to, net, marks, purse, purse.first, count, most_labels))
+
+
+def _known_to(net: Net, marks: int, purse: Purse, spent: int, count: int, most_labels: int, guide: Guide) -> Found:
+    entered: list[list[tuple[int, int]]] = [[] for _ in net.space]
     descents: list[int] = []
     paths: list[Path] = []
-    heap: list[tuple[int, States, int, bool]] = []
+    heap: list[tuple[int, States, int, int, bool]] = []
     if guide.bound is not None:
-        heap = [(guide.bound, (net.start,), 1 << net.space[net.start], False)]
+        heap = [(guide.bound, (net.start,), 1 << net.space[net.start], spent, False)]
     labels = len(heap)
     while heap and len(paths) < count:
         if labels > most_labels:
             return Found(tuple(paths), complete=False)
-        bound, states, seen, astray = heappop(heap)
+        bound, states, seen, spent, astray = heappop(heap)
+        if bound >= guide.beyond:
+            break
         state = states[-1]
         if any(not descent & ~seen for descent in descents):
             continue
@@ -45,14 +56,14 @@ def different(net: Net, weights: Sequence[int], marked: AbstractSet[int], count:
             paths.append(Path(guide.vector(bound), states))
             descents.append(seen & marks)
             continue
-        if any(not other & ~seen for other in entered[state]):
+        if any(not other & ~seen and purse.nowhere_above(less, spent) for other, less in entered[state]):
             continue
-        entered[state].append(seen)
+        entered[state].append((seen, spent))
         # Off the best way it may have run into a corner.
         if astray and not leads_on(net.exits, net.space[state], seen, descents):
             continue
         for head, bit, added in guide.out(state):
-            if not seen & bit:
+            if not seen & bit and (further := purse.after(state, head, spent)) is not None:
                 labels += 1
-                heappush(heap, (bound + added, (*states, head), seen | bit, added > 0))
+                heappush(heap, (bound + added, (*states, head), seen | bit, further, added > 0))
     return Found(tuple(paths), complete=True)

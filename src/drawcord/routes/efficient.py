@@ -66,7 +66,7 @@ def efficient(
     fields = Packing([*(2 * most for most in room), longest])
     guard, stretches = fields.guard, (1 << fields.width[-1]) - 1
     largest = fields.pack([*room, longest]) | guard
-    out = Steps(net, cost, bounds, fields, np.array(room) - ideal).out
+    out = Steps.within(net, cost, bounds, fields, np.array(room) - ideal).out
 
     front: list[int] = []
     paths: list[Path] = []

@@ -1,32 +1,64 @@
 """What the searches under a weighting go by."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from drawcord.routes.least import FAR, least_in_order
-from drawcord.routes.net import Net, Vector
-from drawcord.routes.packing import Packing
+from drawcord.routes.least import FAR, least_in_order, least_near
+from drawcord.routes.net import Found, Net, Vector
+from drawcord.routes.packing import Packing, joined
 from drawcord.routes.steps import Steps
+
+TIMES = (1.5, 2.5, 4, None)  # the least weight: how far to look for paths before looking further
 
 
 class Guide:
     """Bounds in order of weight, then vector, that are met exactly unless a space is in the way.
 
+    They are worked out for those states alone that paths of no more than `times` the least weight come by.
+
     `bound`: packed, of the start; None if no way leads to the goal.
+    `beyond`: packed; of what is bounded by this or more the guide does not know all.
+    `whole`: whether there is nothing beyond.
     `out`: the steps out of a state; an addition of 0 follows a best way.
     """
 
-    def __init__(self, net: Net, weights: Sequence[int]) -> None:
+    def __init__(self, net: Net, weights: Sequence[int], times: float | None) -> None:
         """Raises ValueError on negative or absurd weights."""
-        cost = np.column_stack([net.weigh(weights), net.cost])
-        least = least_in_order(net.tail, net.head, cost, len(net.space), net.goal)
+        weight = net.weigh(weights)
+        near, most = least_near(net.tail, net.head, weight, net.into, (net.start, net.goal), times)
+        self.whole = most == FAR - 1
+        past = np.zeros_like(near)
+        if not self.whole:
+            past, _ = least_near(net.head, net.tail, weight, net.out_of, (net.goal, net.start), times)
+        known = np.flatnonzero(past + near <= most)
+        arcs = net.out_of.at(known)
+        arcs = arcs[past[net.tail[arcs]] + weight[arcs] + near[net.head[arcs]] <= most]
+        tail, head = net.tail[arcs], net.head[arcs]
+        best = near[tail] == weight[arcs] + near[head]
+        cost = np.column_stack([weight[arcs], net.cost[arcs]])
         # The ways behind the bounds enter no state twice, but maybe a space; a path lies before them.
-        most = cost.max(axis=0, initial=0) * len(net.space)
-        self._fields = Packing((2 * most).tolist())
-        self.out = Steps(net, cost, least, self._fields).out
-        self.bound = None if least[net.start, 0] == FAR else self._fields.pack(least[net.start].tolist())
+        self._fields = Packing((2 * len(known) * cost.max(axis=0, initial=0)).tolist())
+        words, shifts = self._fields.words(cost)
+        least = least_in_order(tail[best], head[best], words[best], len(net.space), net.goal)
+        self.out = Steps(net, arcs, words + least[head] - least[tail], shifts).out
+        self.bound = None if near[net.start] == FAR else joined(least[net.start].tolist(), shifts)
+        self.beyond = most + 1 << self._fields.shift[0]
 
     def vector(self, bound: int) -> Vector:
         """Cost in every criterion of a path with this bound."""
         return self._fields.unpack(bound)[1:]
+
+
+def widening(net: Net, weights: Sequence[int], count: int, search: Callable[[Guide], Found]) -> Found:
+    """What a search for `count` paths finds, looking no further than it has to.
+
+    The first paths of a cable seldom weigh much more than the lightest, and what is further off takes time
+    to bound. `search` finds all that its guide knows, in order.
+    """
+    for times in TIMES:
+        guide = Guide(net, weights, times)
+        found = search(guide)
+        if guide.whole or len(found.paths) == count or not found.complete:
+            break
+    return found

@@ -16,7 +16,7 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import ArrayLike
 
-from drawcord.routes.least import FAR, Array, least
+from drawcord.routes.least import FAR, Array, Grouped, least
 
 Vector = tuple[int, ...]  # a number for each criterion
 States = tuple[int, ...]
@@ -94,6 +94,16 @@ class Net:
         return np.stack(columns, axis=1)
 
     @cached_property
+    def into(self) -> Grouped:
+        """The arcs into each state."""
+        return Grouped.by(self.head, len(self.space))
+
+    @cached_property
+    def out_of(self) -> Grouped:
+        """The arcs out of each state."""
+        return Grouped.by(self.tail, len(self.space))
+
+    @cached_property
     def exits(self) -> list[int]:
         """For each space the bit set of those that arcs lead to; bit `spaces` stands for the goal."""
         space = np.array(self.space)
@@ -102,12 +112,20 @@ class Net:
         return [int.from_bytes(row, "little") for row in np.packbits(leads, axis=1, bitorder="little")]
 
     def weigh(self, weights: Sequence[int]) -> Array:
-        """Weighted sum of the criteria of each arc. Raises ValueError on negative or absurd weights."""
+        """Weighted sum of the criteria of each arc, remembered. Raises ValueError on negative or absurd weights."""
+        by = tuple(weights)
+        if by in self._weighed:
+            return self._weighed[by]
         most = self.cost.max(axis=0, initial=0).tolist()
         total = sum(weight * cost for weight, cost in zip(weights, most, strict=True))
         if min(weights) < 0 or total >= FAR // len(self.space):
             raise ValueError(f"weights are negative, or too large to add up: {weights}")
-        return self.cost @ np.asarray(weights, np.int64)
+        self._weighed[by] = self.cost @ np.asarray(weights, np.int64)
+        return self._weighed[by]
+
+    @cached_property
+    def _weighed(self) -> dict[Vector, Array]:
+        return {}
 
     def vector(self, states: Sequence[int]) -> Vector:
         """Cost of the walk through `states`. Raises KeyError where no arc leads from one to the next."""

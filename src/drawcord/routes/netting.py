@@ -26,11 +26,12 @@ class Netted:
         beyond = np.insert(links.over, Criteria._fields.index("in_sight"), 0, axis=1)
         beyond[:, -2:] += entering[space[links.twin]]
         beyond[goal] = 0
+        passages = {passage.id: passage for passage in order.ways.passages.values() if not order.refused(passage)}
         open_to_it = {
             station.id
             for station in order.ways.stations.values()
-            if not order.refused(passage := order.ways.passages[station.passage])
-            and (station.largest >= order.hole or not passage.hole)
+            if station.passage in passages
+            and (station.largest >= order.hole or not passages[station.passage].hole)
         }
         usable = np.array([mouth.station in open_to_it for mouth in self.mouths])
         usable[[start, goal]] = True

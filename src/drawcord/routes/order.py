@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Cable
+from drawcord.coach.limits import Limits
 from drawcord.ways.passage import Passage
 from drawcord.ways.ways import Ways
 from drawcord.wire.conductor import Conductor
@@ -29,6 +30,11 @@ class Order:
         if job is None:
             raise LookupError("a coach without a job has no cables")
         return job.cables[self.name]
+
+    @property
+    def limits(self) -> Limits:
+        """What its way may not exceed: its own limits over the job's."""
+        return self.cable.limits.over(self.coach.job.limits) if self.coach.job else self.cable.limits
 
     def refused(self, passage: Passage) -> str:
         """Why this cable cannot pass here, or nothing."""

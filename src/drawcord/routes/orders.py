@@ -1,10 +1,11 @@
 """The lightest routes that differ in their order of spaces."""
 
 from collections.abc import Sequence
+from functools import partial
 from heapq import heappop, heappush
 
 from drawcord.routes.ahead import leads_on
-from drawcord.routes.guide import Guide
+from drawcord.routes.guide import Guide, widening
 from drawcord.routes.net import Found, Net, Path, States
 
 Entries = list[tuple[int, States]]
@@ -16,7 +17,10 @@ def lightest_orders(net: Net, weights: Sequence[int], count: int, most_labels: i
     Best first over the orders of spaces, each with the best way to every entry of its last space, so that
     no order is met twice. `most_labels` bounds the partial orders made.
     """
-    guide = Guide(net, weights)
+    return widening(net, weights, count, partial(_known_to, net, count, most_labels))
+
+
+def _known_to(net: Net, count: int, most_labels: int, guide: Guide) -> Found:
     paths: list[Path] = []
     heap: list[tuple[Entries, int, bool]] = []
     if guide.bound is not None:
@@ -27,6 +31,8 @@ def lightest_orders(net: Net, weights: Sequence[int], count: int, most_labels: i
             return Found(tuple(paths), complete=False)
         entries, seen, astray = heappop(heap)
         least, first = entries[0]
+        if least >= guide.beyond:
+            break
         if first[-1] == net.goal:
             paths.append(Path(guide.vector(least), first))
             continue

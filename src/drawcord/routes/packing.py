@@ -7,7 +7,7 @@ import numpy as np
 
 from drawcord.routes.least import Array
 
-WORD = 62  # bits of a 64-bit integer that leave room for sums and signs
+WORD = 59  # bits of a 64-bit integer that leave room for sums and signs, and for `FAR`
 
 
 class Packing:
@@ -36,7 +36,8 @@ class Packing:
     def words(self, rows: Array) -> tuple[Array, list[int]]:
         """Many vectors, packed as far as 64-bit integers go: the words of each, and their shifts.
 
-        A packed vector is the sum of its words, each shifted. Entries may be negative.
+        A packed vector is the sum of its words, each shifted; the first word is on top, so that words sort
+        as vectors do. Entries may be negative.
         """
         words: list[Array] = []
         shifts: list[int] = []
@@ -46,4 +47,9 @@ class Packing:
             else:
                 words.append(column)
                 shifts.append(shift)
-        return np.stack(words, axis=1), shifts
+        return np.stack(words[::-1], axis=1), shifts[::-1]
+
+
+def joined(words: Sequence[int], shifts: Sequence[int]) -> int:
+    """The packed vector that these words make up."""
+    return sum(map(lshift, words, shifts))

@@ -105,12 +105,26 @@ class Candidate:
 
 
 @dataclass(frozen=True)
+class TooTight:
+    """A limit of the person's that has to give way, in the unit of its criterion.
+
+    `opens_at` is the least value that opens a way: all by itself if `alone`, else with the others named.
+    """
+
+    name: str  # of the criterion, a field of Criteria
+    stated: int
+    opens_at: int
+    alone: bool
+
+
+@dataclass(frozen=True)
 class NoRoute:
     """Why no way is open: what closes every way together, and the smallest change that opens one."""
 
     closed_by: tuple[str, ...]  # sentences, one a barred space or passage
     smallest_change: tuple[str, ...]  # sentences, all of them needed
     sentence: str
+    too_tight: tuple[TooTight, ...] = ()  # where ways are open, but none keeps to the person's limits
 
 
 @dataclass(frozen=True)

@@ -1,12 +1,12 @@
 """What each arc adds to the bound of a partial path."""
 
-from operator import lshift
+from collections.abc import Sequence
 
 import numpy as np
 
 from drawcord.routes.least import FAR, Array
 from drawcord.routes.net import Net
-from drawcord.routes.packing import Packing
+from drawcord.routes.packing import Packing, joined
 
 Step = tuple[int, int, int]
 
@@ -19,26 +19,27 @@ class Steps:
     most states never are.
     """
 
-    def __init__(self, net: Net, cost: Array, least: Array, fields: Packing, most: Array | None = None) -> None:
-        """Arcs into dead ends are left out, as are those that add more than `most` in any column."""
+    def __init__(self, net: Net, arcs: Array, words: Array, shifts: Sequence[int]) -> None:
+        """The usable arcs, in order, and for each of them the words of what it adds."""
+        self._words, self._shifts = words, shifts
+        self._tail, self._head, self._space = net.tail[arcs], net.head[arcs], net.space
+        self._known: dict[int, list[Step]] = {}
+
+    @classmethod
+    def within(cls, net: Net, cost: Array, least: Array, fields: Packing, most: Array) -> "Steps":
+        """All arcs but those into dead ends, and those that add more than `most` in any column."""
         added = cost + least[net.head] - least[net.tail]
-        usable = least[net.head, 0] < FAR
-        if most is not None:
-            usable &= (added <= most).all(axis=1)
-        self._words, self._shifts = fields.words(added[usable])
-        self._head = net.head[usable]
-        self._first = np.searchsorted(net.tail[usable], np.arange(len(net.space) + 1)).tolist()
-        self._bit = [1 << space if space >= 0 else 0 for space in net.space]
-        self._known: list[list[Step] | None] = [None] * len(net.space)
+        arcs = np.flatnonzero((least[net.head, 0] < FAR) & (added <= most).all(axis=1))
+        return cls(net, arcs, *fields.words(added[arcs]))
 
     def out(self, state: int) -> list[Step]:
         """The steps out of `state`, in order of heads."""
-        known = self._known[state]
-        if known is None:
-            arcs = slice(self._first[state], self._first[state + 1])
-            bit, shifts = self._bit, self._shifts
-            known = self._known[state] = [
-                (head, bit[head], sum(map(lshift, words, shifts)))
-                for head, words in zip(self._head[arcs].tolist(), self._words[arcs].tolist(), strict=True)
+        if state not in self._known:
+            first, end = self._tail.searchsorted((state, state + 1)).tolist()
+            heads, words = self._head[first:end].tolist(), self._words[first:end].tolist()
+            spaces = [self._space[head] for head in heads]
+            self._known[state] = [
+                (head, 1 << space if space >= 0 else 0, joined(more, self._shifts))
+                for head, space, more in zip(heads, spaces, words, strict=True)
             ]
-        return known
+        return self._known[state]

@@ -15,7 +15,7 @@ def twins(net: Net, path: Path, most_labels: int) -> Found:
     """
     ideal, vector = net.least[net.start], np.array(path.vector)
     fields = Packing([2 * most for most in path.vector])
-    out = Steps(net, net.cost, net.least, fields, vector - ideal).out
+    out = Steps.within(net, net.cost, net.least, fields, vector - ideal).out
     guard, whole = fields.guard, fields.pack(path.vector)
     fence = whole | guard
     own, labels = net.order(path.states), 1

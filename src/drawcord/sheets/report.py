@@ -9,7 +9,8 @@ from drawcord.plan.circuits import Circuits
 from drawcord.plan.plan import Plan
 from drawcord.routes.electric import POWER
 from drawcord.routes.order import Order
-from drawcord.routes.route import Answer, Candidate, Hole, Joint, Leg
+from drawcord.routes.route import Answer, Candidate, Hole, Joint, Leg, TooTight
+from drawcord.routes.weighing import WORDS
 from drawcord.sheets.cautions import cautions, powered
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding
@@ -58,12 +59,24 @@ def _answer(order: Order, answer: Answer) -> dict[str, Any]:
             "sentence": closed.sentence,
             "closed_by": list(closed.closed_by),
             "smallest_change": list(closed.smallest_change),
+            "too_tight": [_too_tight(limit) for limit in closed.too_tight],
         },
         "exact": answer.exact,
         "guarantee": answer.guarantee,
         "left_out": list(answer.left_out),
         "candidates": [_candidate(order, candidate) for candidate in answer.candidates],
     }
+
+
+def _too_tight(limit: TooTight) -> dict[str, Any]:
+    """A limit in the unit in which the job states it; a chance rounded down, so that it lets through what it is to."""
+    values: list[float] = [limit.stated, limit.opens_at]
+    if limit.name == "doubt":
+        name, unit = "chance clear", "1"
+        values = [math.floor(1e4 * math.exp(-value / 1e6)) / 1e4 for value in values]
+    else:
+        name, unit = WORDS[limit.name], {"length": "mm", "in_sight": "mm", "seconds": "s"}.get(limit.name, "1")
+    return {"limit": name, "unit": unit, "stated": values[0], "opens_at": values[1], "alone": limit.alone}
 
 
 def _candidate(order: Order, candidate: Candidate) -> dict[str, Any]:

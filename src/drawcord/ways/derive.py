@@ -68,6 +68,23 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
     return dict(sorted(found_passages.items()))
 
 
+def known(found: dict[str, Passage], coach: Coach) -> dict[str, Passage]:
+    """These passages with what the coach knows of them, which has its spaces where they were found.
+
+    Passages of spaces that are barred now are gone. Raises BadInput for findings about passages that do not exist.
+    """
+    open_ = {
+        name: _declared(coach.declared[name], passage.a, passage.b, passage.gates, coach)
+        if passage.declared
+        else _derived(passage.a, passage.b, passage.gates, coach)
+        for name, passage in found.items()
+        if not (coach.spaces[passage.a].barred or coach.spaces[passage.b].barred)
+    }
+    if problems := list(_unknown(coach, open_)):
+        raise BadInput(problems)
+    return open_
+
+
 def _unknown(coach: Coach, known: dict[str, Passage]) -> Iterator[Problem]:
     """Findings about passages that do not exist; one into a space where no cable may run is let be."""
     for number, found in enumerate(coach.job.differences.found if coach.job else ()):
