@@ -33,13 +33,13 @@ Spaces = tuple[str, ...]
 Stations = tuple[str, ...]
 
 
-def compare(order: Order) -> Answer:
-    """Everything the comparison says of one cable."""
+def compare(order: Order, among: Netted | None = None) -> Answer:
+    """Everything the comparison says of one cable; `among` are the ways to choose from, all where left out."""
     spaces, terminals = order.coach.spaces, order.coach.terminals
     by = weights(order.coach)
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
         return _closed(order, explain(order))
-    netted = Netted(order)
+    netted = among or Netted(order)
     descents = _descents(order, netted, by)
     if not descents:
         return _closed(order, explain(order))

@@ -1,0 +1,158 @@
+"""Which rules a form of route breaks: at which space or passage, and by how much."""
+
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import NamedTuple
+
+from drawcord.coach.box import Box, between
+from drawcord.coach.coach import Space
+from drawcord.routes.apart import ALONG, apart
+from drawcord.routes.bars import Bar, Chart, chart
+from drawcord.routes.change import changed, smallest
+from drawcord.routes.closed import fewest
+from drawcord.routes.facts import facts
+from drawcord.routes.order import Order
+from drawcord.routes.route import Route
+from drawcord.routes.said import said
+from drawcord.routes.wished import Wish, narrowed_chart
+
+
+class Breach(NamedTuple):
+    """A rule broken: the space or passage where, and a sentence that says by how much."""
+
+    place: str
+    sentence: str
+
+
+def breaches(order: Order, wish: Wish) -> tuple[Breach, ...]:
+    """What bars every route of this form: the fewest things that would have to go, or where the spaces do not meet."""
+    every = chart(order)
+    if unmet := [*_twice(wish), *_apart(order, every, wish)]:
+        barred = [name for name in dict.fromkeys(wish.spaces) if order.coach.spaces[name].barred]
+        return (*unmet, *(Breach(name, _barred(order, order.coach.spaces[name])) for name in barred))
+    bars = fewest(narrowed_chart(every, wish), frozenset())
+    if bars is None:
+        return (Breach("", "no chain of touching spaces is of this form, even with nothing in the way"),)
+    if not bars:
+        hole = said(order.coach, order.hole)
+        return (Breach("", f"wherever two spaces of such a route meet, no hole of {hole} leads on to the next"),)
+    return tuple(Breach(bar.place, _by_how_much(order, bar)) for bar in bars)
+
+
+def out_of_reach(order: Order, route: Route) -> tuple[Breach, ...]:
+    """The joints of a route that no hand reaches."""
+    piece = said(order.coach, order.cable.longest_piece)
+    return tuple(
+        Breach(
+            joint.space,
+            f"with pieces of {piece} a joint would fall in {joint.space}, {said(order.coach, joint.at)} along, "
+            "where no hand reaches it",
+        )
+        for joint in route.joints
+        if not joint.reachable
+    )
+
+
+def _twice(wish: Wish) -> Iterator[Breach]:
+    for name in dict.fromkeys(wish.spaces):
+        times = [place for place, other in enumerate(wish.spaces, start=1) if other == name]
+        if len(times) > 1:
+            listed = " and ".join(str(place) for place in times)
+            yield Breach(name, f"{name} is entered more than once, as space {listed}: a route enters no space again")
+
+
+def _apart(order: Order, every: Chart, wish: Wish) -> Iterator[Breach]:
+    touching = {frozenset((here[0], step.there[0])) for here, steps in every.steps.items() for step in steps}
+    for here, there in pairwise(wish.spaces):
+        if here != there and frozenset((here, there)) not in touching:
+            yield Breach(here, apart(order.coach, here, there))
+
+
+def _by_how_much(order: Order, bar: Bar) -> str:
+    coach = order.coach
+    if bar.place in coach.spaces:
+        space = coach.spaces[bar.place]
+        return _barred(order, space) if space.barred else ": ".join((bar.sentence, *_covering(order, bar)[:1]))
+    passage = order.ways.passages.get(bar.place)
+    if passage is None and coach.found.get(bar.place, ("",))[0] != "blocked":
+        covering = _covering(order, bar)
+        return f"{bar.place}: {'; '.join(covering)}" if covering else bar.sentence
+    if passage is None or passage.barred:
+        return bar.sentence
+    plug, largest = order.cable.largest_plug, max(gate.largest for gate in passage.gates)
+    if passage.opening == "exists":
+        return (
+            f"{bar.place}: an opening of {said(coach, passage.size)} where the plug needs {said(coach, plug)}, "
+            f"{said(coach, plug - passage.size)} too small"
+        )
+    return (
+        f"{bar.place}: no hole larger than {said(coach, largest)} fits where the plug needs "
+        f"{said(coach, order.hole)}, {said(coach, order.hole - largest)} more"
+    )
+
+
+def _barred(order: Order, space: Space) -> str:
+    """Why no cable may run in a space; of what moves, how much of it."""
+    if not space.moving:
+        return f"{space.id}: {space.barred}"
+    part = order.coach.moving_parts[space.moving]
+    axis = next(i for i in (0, 1, 2) if part.drawn.span(i) != part.moved.span(i))
+    common = part.sweep.overlap(space.box) or space.box
+    taken, whole = (box.span(axis)[1] - box.span(axis)[0] for box in (common, space.box))
+    share = "all" if taken == whole else said(order.coach, taken)
+    size = f"{said(order.coach, whole)} {ALONG[axis]}"
+    return f"{space.id} moves with {part.id}, or lies in its way: it sweeps {share} of its {size}"
+
+
+def _covering(order: Order, bar: Bar) -> list[str]:
+    """What covers the face of a passage, or the way through a space, each thing with how much it is too much."""
+    coach = order.coach
+    ends = [bar.place] if bar.place in coach.spaces else _ends(order, bar.place)
+    boxes = [coach.spaces[name].box for name in ends]
+    face = (boxes[0] if len(boxes) == 1 else between(*boxes)).grow(1)
+    near = [name for name, box in _things(order) if box.overlap(face)]
+    found = []
+    for name in near:
+        if _opens(order, bar, name):
+            lessened = [fact for fact in facts(order, ends) if (fact.place, fact.effort) == (name, 6)]
+            less = smallest(order, lessened, lambda other: not _bars(other, bar.place))
+            by = f", by a clearance that is {said(coach, less.amount)} too much" if less else ""
+            found.append(f"{_called(order, name)} covers all of it{by}")
+    if near and not found:
+        found.append(f"{', '.join(_called(order, name) for name in near)} cover all of it together")
+    return found
+
+
+def _ends(order: Order, passage: str) -> list[str]:
+    declared = order.coach.declared.get(passage)
+    return list(declared.passage.between) if declared else passage.split("~")
+
+
+def _things(order: Order) -> list[tuple[str, Box]]:
+    """Everything that keeps holes away, by id, with the box that it covers."""
+    coach = order.coach
+    return [
+        *((name, thing.keep) for name, thing in {**coach.hazards, **coach.obstructions}.items()),
+        *((name, box) for name, box in {**coach.doors, **coach.windows}.items()),
+        *((name, part.sweep) for name, part in coach.moving_parts.items()),
+    ]
+
+
+def _called(order: Order, name: str) -> str:
+    coach = order.coach
+    if thing := {**coach.hazards, **coach.obstructions}.get(name):
+        return f"{name} ({thing.kind})"
+    return f"{name} ({'sweep' if name in coach.moving_parts else 'door' if name in coach.doors else 'window'})"
+
+
+def _opens(order: Order, bar: Bar, without: str) -> bool:
+    """Whether a bar would be gone without one thing."""
+    job = order.coach.job
+    assert job is not None  # noqa: S101 - an order's coach has one; this tells the type checker
+    removed = job.differences.model_copy(update={"removed": [*job.differences.removed, without]})
+    other = changed(order, job.model_copy(update={"differences": removed}))
+    return other is not None and not _bars(other, bar.place)
+
+
+def _bars(order: Order, place: str) -> bool:
+    return any(bar.place == place for steps in chart(order).steps.values() for step in steps for bar in step.bars)

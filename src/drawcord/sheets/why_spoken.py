@@ -1,0 +1,137 @@
+"""The answer about a route that a person has in mind, as plain text for a terminal."""
+
+import math
+from collections.abc import Mapping
+
+from drawcord.coach.coach import Coach
+from drawcord.routes.facts import EFFORTS
+from drawcord.routes.order import Order
+from drawcord.routes.route import Criteria, Route
+from drawcord.routes.swaying import stated
+from drawcord.routes.weighing import WORDS, clear
+from drawcord.routes.why import Why
+from drawcord.sheets.lengths import length
+from drawcord.sheets.lines import lines
+from drawcord.sheets.spoken import cautions_text
+from drawcord.sheets.tables import LINE, Rows, text_table
+from drawcord.sheets.why_report import cautions_of
+from drawcord.words.units import format_minutes
+
+ORDER = (
+    f"Changes of one fact are tried in this order: {', '.join(EFFORTS)}. Within each the fewest millimetres come "
+    "first, then the first name; only facts about the route's own spaces and passages, and what lies beside them."
+)
+
+
+def why_text(coach: Coach, order: Order, answer: Why, where: Mapping[str, str]) -> str:
+    """What was asked, the verdict and what it stands on, and the smallest change that would make it win."""
+    units = coach.units
+    cable = order.cable
+    out = [f"{coach.rig.name}: cable {order.name} from {cable.start} to {cable.end}", ""]
+    out += [*lines(f"Asked: {_asked(answer)}.", LINE), ""]
+    if answer.best is None:
+        out += ["It breaks a rule:"]
+        for breach in answer.breaches:
+            at = f" [{where[breach.place]}]" if breach.place in where else ""
+            out += lines(f"- {breach.sentence}{at}.", LINE, "  ")
+    else:
+        if answer.best.spaces != answer.wish.spaces:
+            out += lines(f"The best route of this form: {' > '.join(answer.best.spaces)}.", LINE)
+        out += [line for sentence in _verdict(order, answer, units) for line in lines(sentence, LINE)]
+        if answer.rival and answer.verdict in ("beaten", "efficient"):
+            out += ["", text_table(_table(answer.best, answer.rival, answer.called, units)).rstrip()]
+    if change := _changes(answer):
+        out += ["", *lines(change, LINE), "", *lines(ORDER, LINE)]
+    return "\n".join([*out, "", cautions_text(cautions_of(order, answer))])
+
+
+def _asked(answer: Why) -> str:
+    wish = answer.wish
+    if wish.spaces:
+        return " > ".join(wish.spaces)
+    through, avoid = (f"{word} {' and '.join(names)}" if names else "" for word, names in _named(answer))
+    return ", and ".join(part for part in (through, avoid) if part) or "any route"
+
+
+def _named(answer: Why) -> tuple[tuple[str, tuple[str, ...]], tuple[str, tuple[str, ...]]]:
+    return ("a way through", answer.wish.through), ("not into", answer.wish.avoid)
+
+
+def _verdict(order: Order, answer: Why, units: str) -> list[str]:
+    if answer.verdict == "wins":
+        return [f"It is the winner, {answer.called}."]
+    if answer.verdict == "equal":
+        return [f"It is as good as the winner, {answer.called}, in every criterion: the names of the spaces decide."]
+    if answer.verdict == "beaten":
+        return [f"{answer.called} beats it: in no criterion does it ask for more, and in some for less."]
+    said = "Nothing beats it in every criterion" if answer.certain else "As far as was searched nothing beats it"
+    first = f"{said}, but {answer.called} weighs less."
+    asks = "Once the owner has agreed to raceway in sight, it" if answer.consent else "It"
+    return [first, f"{asks} {_swayed(order, answer, units)}"]
+
+
+def _swayed(order: Order, answer: Why, units: str) -> str:
+    sway = answer.sway
+    if sway and sway.weights:
+        usual = stated(order)
+        named = [sway.only] if sway.only else list(sway.weights)
+        listed = ", ".join(f"{word}: {sway.weights[word]:g} instead of {usual[word]:g}" for word in named)
+        return f"would win if the owner's weights were other than they are: {listed}."
+    none = "no weights make it win" if sway and sway.proved else "no weights were found with which it wins"
+    if not answer.limits or answer.best is None:
+        return f"would not win for anybody: {none}, and no limits."
+    kept = " and ".join(_limit(name, answer.best.criteria, units) for name in answer.limits)
+    return f"would win for an owner who wants {kept}; {none}."
+
+
+def _limit(name: str, criteria: Criteria, units: str) -> str:
+    amount = getattr(criteria, name)
+    if name == "doubt":
+        return f"a route at least {clear(amount)} likely to be clear"
+    if name == "seconds":
+        return f"at most {format_minutes(amount)} of work"
+    if name in ("length", "in_sight"):
+        return f"at most {length(amount, units)} {'of cable' if name == 'length' else 'in sight'}"
+    return f"at most {amount} {WORDS[name] if amount != 1 else WORDS[name][:-1]}"
+
+
+def _table(best: Route, rival: Route, called: str, units: str) -> Rows:
+    """Every criterion of both, and what the first asks for more."""
+    rows = [["criterion", "asked for", called if ">" not in called else "the other", "difference"]]
+    for name, mine, theirs in zip(Criteria._fields, best.criteria, rival.criteria, strict=True):
+        word = "chance clear" if name == "doubt" else WORDS[name] if name != "seconds" else "work"
+        rows.append(
+            [word, _said(name, mine, units), _said(name, theirs, units), _difference(name, mine, theirs, units)]
+        )
+    return rows
+
+
+def _said(name: str, amount: int, units: str) -> str:
+    if name == "doubt":
+        return clear(amount)
+    if name == "seconds":
+        return format_minutes(amount)
+    return length(amount, units) if name in ("length", "in_sight") else str(amount)
+
+
+def _difference(name: str, mine: int, theirs: int, units: str) -> str:
+    if mine == theirs:
+        return "none"
+    if name == "doubt":
+        points = 100 * (math.exp(-mine / 1e6) - math.exp(-theirs / 1e6))
+        return f"{abs(points):.0f} % {'more' if points > 0 else 'less'}"
+    amount = abs(mine - theirs)
+    text = _said(name, amount, units)
+    if text == _said(name, 0, units):
+        text = f"{amount} mm"  # finer than the tape
+    return f"{text} {'more' if mine > theirs else 'less'}"
+
+
+def _changes(answer: Why) -> str:
+    if answer.verdict == "wins":
+        return ""
+    if answer.change:
+        return f"The smallest change that makes it win: {answer.change.sentence}."
+    if answer.opens:
+        return f"No change of one fact makes it win. The smallest that opens it: {answer.opens.sentence}."
+    return "No change of one fact makes it win." if answer.best else "No change of one fact opens it."
