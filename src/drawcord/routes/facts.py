@@ -162,7 +162,7 @@ def _found_open(order: Order, passages: list[Way]) -> Iterator[Fact]:
             entry = written or Passage(between=(way.a, way.b), opening="exists")
             name = way.id if written else way.id.replace("~", "-")
             changed = _differing(_unfound(_job(order), way.id), "passages", name, entry.model_copy(update=update))
-            yield _one(4, way.id, changed, f"an opening from {way.a} to {way.b} that is there already")
+            yield _one(4, way.id, changed, f"an opening from {way.a} to {way.b} found to be there already")
 
 
 def _clearing(order: Order, spaces: list[str]) -> Iterator[Fact]:

@@ -27,7 +27,7 @@ class Why:
 
     `best` is the best route of the form, None where it is "broken"; then `breaches` say which rules it breaks.
     `rival` is what it is held against: what beats it, or else the winner; `called` is its candidate's id, or
-    its spaces. Of an "efficient" one: `sway`, the weights with which it wins, or else `limits`, the criteria
+    its spaces; nothing where it wins since the comparison's limits leave no other. Of an "efficient" one: `sway`, the weights with which it wins, or else `limits`, the criteria
     (their fields) of which no more may be asked than it does. `consent`: all of that once the owner has agreed
     to raceway in sight. `certain`: whether the search for what beats it was exact.
     `change` makes it win, or `opens` it at least where none of the facts tried makes it win.
@@ -54,6 +54,8 @@ def why(order: Order, wish: Wish) -> Why:
     best, broken = best_of(order, wish, answer)
     if best is None:
         return _broken(order, wish, answer, broken)
+    if not answer.candidates:  # its limits leave out what is reached by a long way round alone
+        return Why(wish, answer, "wins", best)
     winner = answer.candidates[0].route
     if wish.holds(winner.spaces):
         return Why(wish, answer, "wins", best, winner, answer.candidates[0].id)
@@ -77,8 +79,7 @@ def why(order: Order, wish: Wish) -> Why:
 
 def best_of(order: Order, wish: Wish, answer: Answer) -> tuple[Route | None, tuple[Breach, ...]]:
     """The best route of a form, the winner of a comparison among these alone; or the rules that bar all of them."""
-    spaces, terminals = order.coach.spaces, order.coach.terminals
-    if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
+    if _closed_end(order):
         return None, breaches(order, wish)
     form, by = narrowed(Netted(order), wish), weights(order.coach)
     path = lightest(form.net, by)
@@ -110,7 +111,18 @@ def _wins(order: Order, wish: Wish) -> bool:
 
 
 def _open(order: Order, wish: Wish) -> bool:
-    return best_of(order, wish, compare(order))[0] is not None
+    if _closed_end(order):
+        return False
+    form = narrowed(Netted(order), wish)
+    path = lightest(form.net, weights(order.coach))
+    return path is not None and (
+        measure(order, form.stations(path.states)).reachable or bool(compare(order, form).candidates)
+    )
+
+
+def _closed_end(order: Order) -> bool:
+    spaces, terminals = order.coach.spaces, order.coach.terminals
+    return any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end))
 
 
 def _called(answer: Answer, route: Route) -> str:

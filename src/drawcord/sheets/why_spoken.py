@@ -18,8 +18,8 @@ from drawcord.sheets.why_report import cautions_of
 from drawcord.words.units import format_minutes
 
 ORDER = (
-    f"Changes of one fact are tried in this order: {', '.join(EFFORTS)}. Within each the fewest millimetres come "
-    "first, then the first name; only facts about the route's own spaces and passages, and what lies beside them."
+    "Tried were facts about the route's own spaces and passages and what lies beside them, in this order: "
+    f"{', '.join(EFFORTS)}; within each the fewest millimetres first, then the first name."
 )
 
 
@@ -59,6 +59,8 @@ def _named(answer: Why) -> tuple[tuple[str, tuple[str, ...]], tuple[str, tuple[s
 
 def _verdict(order: Order, answer: Why, units: str) -> list[str]:
     if answer.verdict == "wins":
+        if not answer.called:
+            return ["It is the only way that was found: the comparison leaves it out, for its limits."]
         return [f"It is the winner, {answer.called}."]
     if answer.verdict == "equal":
         return [f"It is as good as the winner, {answer.called}, in every criterion: the names of the spaces decide."]
@@ -74,9 +76,10 @@ def _swayed(order: Order, answer: Why, units: str) -> str:
     sway = answer.sway
     if sway and sway.weights:
         usual = stated(order)
-        named = [sway.only] if sway.only else list(sway.weights)
-        listed = ", ".join(f"{word}: {sway.weights[word]:g} instead of {usual[word]:g}" for word in named)
-        return f"would win if the owner's weights were other than they are: {listed}."
+        if sway.only:
+            return f"would win if {sway.only} weighed {sway.weights[sway.only]:g} instead of {usual[sway.only]:g}."
+        listed = ", ".join(f"{word} {weight:g} (now {usual[word]:g})" for word, weight in sway.weights.items())
+        return f"would win with these weights: {listed}."
     none = "no weights make it win" if sway and sway.proved else "no weights were found with which it wins"
     if not answer.limits or answer.best is None:
         return f"would not win for anybody: {none}, and no limits."
@@ -100,9 +103,8 @@ def _table(best: Route, rival: Route, called: str, units: str) -> Rows:
     rows = [["criterion", "asked for", called if ">" not in called else "the other", "difference"]]
     for name, mine, theirs in zip(Criteria._fields, best.criteria, rival.criteria, strict=True):
         word = "chance clear" if name == "doubt" else WORDS[name] if name != "seconds" else "work"
-        rows.append(
-            [word, _said(name, mine, units), _said(name, theirs, units), _difference(name, mine, theirs, units)]
-        )
+        both = (_said(name, amount, units) for amount in (mine, theirs))
+        rows.append([word, *both, _difference(name, mine, theirs, units)])
     return rows
 
 
@@ -133,5 +135,5 @@ def _changes(answer: Why) -> str:
     if answer.change:
         return f"The smallest change that makes it win: {answer.change.sentence}."
     if answer.opens:
-        return f"No change of one fact makes it win. The smallest that opens it: {answer.opens.sentence}."
-    return "No change of one fact makes it win." if answer.best else "No change of one fact opens it."
+        return f"No single change makes it win. The smallest that opens it: {answer.opens.sentence}."
+    return f"No single change {'makes it win' if answer.best else 'opens it'}."
