@@ -32,7 +32,7 @@ def breaches(order: Order, wish: Wish) -> tuple[Breach, ...]:
         return (*unmet, *(Breach(name, _barred(order, order.coach.spaces[name])) for name in barred))
     bars = fewest(narrowed_chart(every, wish), frozenset())
     if bars is None:
-        return (Breach("", "no chain of touching spaces is of this form, even with nothing in the way"),)
+        return (_astray(every, wish),)
     if not bars:
         hole = said(order.coach, order.hole)
         return (Breach("", f"wherever two spaces of such a route meet, no hole of {hole} leads on to the next"),)
@@ -66,6 +66,20 @@ def _apart(order: Order, every: Chart, wish: Wish) -> Iterator[Breach]:
     for here, there in pairwise(wish.spaces):
         if here != there and frozenset((here, there)) not in touching:
             yield Breach(here, apart(order.coach, here, there))
+
+
+def _astray(every: Chart, wish: Wish) -> Breach:
+    """Why no chain of touching spaces is of a form, even with nothing in the way."""
+    for name in wish.through:
+        beside = {step.there[0] for (space, _), steps in every.steps.items() for step in steps if space == name}
+        if not beside - {name}:
+            return Breach(name, f"{name} touches no other space that a cable can go through")
+        if fewest(narrowed_chart(every, Wish(through=(name,))), frozenset()) is None:
+            return Breach(name, f"{name} is a dead end: to come out again a route would enter a space twice")
+    listed = " and ".join(wish.through)
+    through = f" goes through {listed} and enters no space twice" if listed else ""
+    around = f"{' and' * bool(through)} keeps out of {' and '.join(wish.avoid)}" if wish.avoid else ""
+    return Breach("", f"no chain of touching spaces{through}{around}, even with nothing in the way")
 
 
 def _by_how_much(order: Order, bar: Bar) -> str:

@@ -27,10 +27,11 @@ class Why:
 
     `best` is the best route of the form, None where it is "broken"; then `breaches` say which rules it breaks.
     `rival` is what it is held against: what beats it, or else the winner; `called` is its candidate's id, or
-    its spaces; nothing where it wins since the comparison's limits leave no other. Of an "efficient" one: `sway`, the weights with which it wins, or else `limits`, the criteria
-    (their fields) of which no more may be asked than it does. `consent`: all of that once the owner has agreed
-    to raceway in sight. `certain`: whether the search for what beats it was exact.
-    `change` makes it win, or `opens` it at least where none of the facts tried makes it win.
+    its spaces. A route that "wins" has no rival where the comparison's limits leave nothing at all. Of an
+    "efficient" one: `sway`, the weights with which it wins, or else `limits`, the criteria (their fields) of
+    which no more may be asked than it does. `consent`: all of that once the owner has agreed to raceway in
+    sight. `certain`: whether the search for what beats it was exact. `change` makes it win, or `opens` it at
+    least where none of the facts tried makes it win.
     """
 
     wish: Wish

@@ -68,7 +68,9 @@ def _wrong(
 ) -> Iterator[str]:
     known = order.coach.spaces
     for name in dict.fromkeys((*spaces, *through, *avoid)):
-        if name not in known:
+        if not name:
+            yield "between two commas the id of a space is missing"
+        elif name not in known:
             yield f"there is no space {name} here{nearest(name, known)}"
     if not (spaces or through or avoid):
         yield "say which route is meant: --spaces with its spaces in order, --through or --avoid"

@@ -66,8 +66,8 @@ def _verdict(order: Order, answer: Why, units: str) -> list[str]:
         return [f"It is as good as the winner, {answer.called}, in every criterion: the names of the spaces decide."]
     if answer.verdict == "beaten":
         return [f"{answer.called} beats it: in no criterion does it ask for more, and in some for less."]
-    said = "Nothing beats it in every criterion" if answer.certain else "As far as was searched nothing beats it"
-    first = f"{said}, but {answer.called} weighs less."
+    said = "No other on the graph" if answer.certain else "As far as was searched, no other"
+    first = f"{said} is at least as good in every criterion, but {answer.called} weighs less."
     asks = "Once the owner has agreed to raceway in sight, it" if answer.consent else "It"
     return [first, f"{asks} {_swayed(order, answer, units)}"]
 
