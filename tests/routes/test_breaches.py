@@ -128,4 +128,30 @@ def test_a_gas_locker_stays_shut():
     assert answer.opens is None
 
 
+def test_an_end_in_a_barred_space():
+    """A cable that ends in a gas locker is barred there, whatever way is asked about."""
+    spaces = {**TWO, "gas": {"kind": "gas locker", "from front": [2000, 3000], "street": 900}}
+    for wanted in ({"wanted": ["other"]}, {"through": ["other"]}):
+        assert sentences(asked(spaces, "one", "gas", **wanted)) == ["gas: it is a gas locker"]
+
+
+def test_consent_missing():
+    """The cabinet between is one in five likely to be clear; to an owner who minds no raceway, the room is lighter.
+
+    It wins with the weights as they are once the owner has agreed, and that is the smallest change.
+    """
+    low = {"kind": "cabinet", "street": 600, "up": "floor..900"}
+    spaces = {
+        "one": {**low, "from front": [1000, 1600]},
+        "between": {**low, "from front": [1600, 2000], "standing": "unproven", "chance": "20 %"},
+        "other": {**low, "from front": [2000, 2600]},
+        "room": {"kind": "room", "from front": [50, 5950]},
+    }
+    weights = {"in sight": 0, "doubt": 60}
+    answer = asked(spaces, "one", "other", z="floor+100", through=["room"], job={"owner": {"weights": weights}})
+    assert (answer.verdict, answer.consent, answer.sway.only) == ("efficient", True, "")
+    assert {word: answer.sway.weights[word] for word in weights} == weights
+    assert answer.change.sentence == "the owner agrees to raceway in sight in room"
+
+
 TWO = {"one": bay(100, 1000), "other": bay(1000, 2000)}

@@ -33,6 +33,7 @@ def weighted(order: Order, weights: Mapping[str, float], *, consent: bool) -> Or
 class Sway:
     """Weights with which a route wins; `only` is the one criterion whose weight is not as it was, if just one is not.
 
+    They may be as they were, where only the owner's agreement is missing.
     Where `weights` is None there are none: `proved` says whether that is certain.
     """
 
@@ -48,7 +49,10 @@ def swaying(order: Order, wish: Wish, best: Route, rivals: Sequence[Route]) -> S
     criterion. Else all of them, so that the nearest rival is left furthest behind. Where there are none, the
     rivals met prove it: under any weights one of them is no heavier.
     """
-    search = _Search(order, wish, best, rivals)
+    # What the owner has not agreed to cannot win, unless the agreement that the route itself needs is given.
+    search = _Search(order, wish, best, [rival for rival in rivals if rival.agreed or not best.agreed])
+    if not best.agreed and search.wins(search.usual):
+        return Sway(search.usual)
     alone = [(word, found) for word in WORDS.values() if (found := search.one(word))]
     if alone:
         only, found = min(alone, key=lambda pair: _factor(search.usual[pair[0]], pair[1][pair[0]]))

@@ -67,11 +67,14 @@ def why(order: Order, wish: Wish) -> Why:
     known = [candidate.route for candidate in answer.candidates]
     others, exact = within(order, netted, best, range(len(best.criteria)))
     if rival := next((route for route in (*known, *others) if beats(route.criteria, best.criteria)), None):
-        return Why(wish, answer, "beaten", best, rival, _called(answer, rival), change=change)
+        return Why(wish, answer, "beaten", best, rival, called(answer, rival), change=change)
     sway = swaying(order, wish, best, known)
     consent = not best.agreed
-    willing = weighted(order, stated(order), consent=consent)
-    kept = () if sway.weights else limits(willing, netted, wish, best, known)
+    kept: tuple[str, ...] = ()
+    if not sway.weights:
+        willing = weighted(order, stated(order), consent=consent)
+        agreed, *rivals = (measure(willing, route.stations) for route in (best, *known))
+        kept = limits(willing, netted, wish, agreed, rivals)
     return Why(
         wish, answer, "efficient", best, winner, answer.candidates[0].id,
         sway=sway, limits=kept, consent=consent, certain=exact, change=change,
@@ -126,7 +129,7 @@ def _closed_end(order: Order) -> bool:
     return any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end))
 
 
-def _called(answer: Answer, route: Route) -> str:
+def called(answer: Answer, route: Route) -> str:
     """The id of the candidate that a route is, or else its spaces."""
     same = (c.id for c in answer.candidates if (c.route.passages, c.route.criteria) == (route.passages, route.criteria))
     return next(same, " > ".join(route.spaces))

@@ -9,7 +9,7 @@ from drawcord.routes.order import Order
 from drawcord.routes.route import Criteria, Route
 from drawcord.routes.swaying import stated
 from drawcord.routes.weighing import WORDS, clear
-from drawcord.routes.why import Why
+from drawcord.routes.why import Why, called
 from drawcord.sheets.lengths import length
 from drawcord.sheets.lines import lines
 from drawcord.sheets.spoken import cautions_text
@@ -36,7 +36,8 @@ def why_text(coach: Coach, order: Order, answer: Why, where: Mapping[str, str]) 
             out += lines(f"- {breach.sentence}{at}.", LINE, "  ")
     else:
         if answer.best.spaces != answer.wish.spaces:
-            out += lines(f"The best route of this form: {' > '.join(answer.best.spaces)}.", LINE)
+            offered, through = called(answer.answer, answer.best), " > ".join(answer.best.spaces)
+            out += lines(f"The best route of this form{f', {offered}' * (offered != through)}: {through}.", LINE)
         out += [line for sentence in _verdict(order, answer, units) for line in lines(sentence, LINE)]
         if answer.rival and answer.verdict in ("beaten", "efficient"):
             out += ["", text_table(_table(answer.best, answer.rival, answer.called, units)).rstrip()]
@@ -67,7 +68,10 @@ def _verdict(order: Order, answer: Why, units: str) -> list[str]:
     if answer.verdict == "beaten":
         return [f"{answer.called} beats it: in no criterion does it ask for more, and in some for less."]
     said = "No other on the graph" if answer.certain else "As far as was searched, no other"
-    first = f"{said} is at least as good in every criterion, but {answer.called} weighs less."
+    first = f"{said} is at least as good in every criterion"
+    if answer.consent and answer.sway and answer.sway.weights == stated(order):
+        return [f"{first}, and once the owner has agreed to raceway in sight it wins."]
+    first += f", but {answer.called} weighs less."
     asks = "Once the owner has agreed to raceway in sight, it" if answer.consent else "It"
     return [first, f"{asks} {_swayed(order, answer, units)}"]
 
