@@ -50,12 +50,9 @@ def _asked(answer: Why) -> str:
     wish = answer.wish
     if wish.spaces:
         return " > ".join(wish.spaces)
-    through, avoid = (f"{word} {' and '.join(names)}" if names else "" for word, names in _named(answer))
-    return ", and ".join(part for part in (through, avoid) if part) or "any route"
-
-
-def _named(answer: Why) -> tuple[tuple[str, tuple[str, ...]], tuple[str, tuple[str, ...]]]:
-    return ("a way through", answer.wish.through), ("not into", answer.wish.avoid)
+    through = [f"a way through {' and '.join(wish.through)}"] if wish.through else []
+    avoid = [f"not into {' or '.join(wish.avoid)}"] if wish.avoid else []
+    return ", ".join([*through, *avoid]) or "any way"
 
 
 def _verdict(order: Order, answer: Why, units: str) -> list[str]:
