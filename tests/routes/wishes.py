@@ -15,7 +15,7 @@ from drawcord.ways.ways import explore
 from drawcord.words.faults import BadInput
 from random_coaches import random_coach
 
-MOST_PATHS = 3000
+MOST_PATHS = 2000
 
 
 def order_of(rig: Rig, job: Job, name: str) -> Order:
