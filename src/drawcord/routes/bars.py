@@ -16,11 +16,18 @@ from drawcord.ways.ways import Ways, living_areas
 Part = tuple[str, int]  # a space, and which of the parts that what fills it leaves apart
 
 
+class Bar(NamedTuple):
+    """What is in the way, in a sentence, and the space or passage that it shuts."""
+
+    sentence: str
+    place: str
+
+
 class Step(NamedTuple):
     """A way on to another part, and the bars that would have to go."""
 
     there: Part
-    bars: tuple[str, ...]
+    bars: tuple[Bar, ...]
 
 
 @dataclass(frozen=True)
@@ -29,7 +36,7 @@ class Chart:
 
     start: Part
     goal: Part
-    before: tuple[str, ...]
+    before: tuple[Bar, ...]
     steps: Mapping[Part, tuple[Step, ...]]
 
 
@@ -47,7 +54,9 @@ def chart(order: Order) -> Chart:
         for name, point in station.mouths.items():
             ends[name].append((station.passage, point))
     parts = {name: _parts(ways, name, ends[name], shut) for name in spaces}
-    barred = {name: (f"{name}: {space.barred}",) if space.barred else () for name, space in spaces.items()}
+    barred = {
+        name: (Bar(f"{name}: {space.barred}", name),) if space.barred else () for name, space in spaces.items()
+    }
     steps: dict[Part, set[Step]] = {(name, part): set() for name, of in parts.items() for part in range(of.count)}
     for station in every.stations.values():
         bars = (shut[station.passage],) if station.passage in shut else ()
@@ -113,10 +122,10 @@ def _parts(ways: Ways, space: str, ends: list[tuple[str, Point]], shut: Containe
     return _Parts(at, tuple(called) or (space,))
 
 
-def _gap(coach: Coach, space: str, one: str, two: str) -> str:
+def _gap(coach: Coach, space: str, one: str, two: str) -> Bar:
     if coach.spaces[space].kind == "room":
-        return f"no wall of {space} takes raceway all the way from {one} to {two}"
-    return f"what fills {space} leaves no way from {one} to {two}"
+        return Bar(f"no wall of {space} takes raceway all the way from {one} to {two}", space)
+    return Bar(f"what fills {space} leaves no way from {one} to {two}", space)
 
 
 def _bare(coach: Coach) -> dict[str, Passage]:
@@ -126,14 +135,14 @@ def _bare(coach: Coach) -> dict[str, Passage]:
     return derive(bare, living_areas(bare), OnRoof(bare).plan)
 
 
-def _shut(order: Order, passages: Mapping[str, Passage]) -> Iterator[tuple[str, str]]:
+def _shut(order: Order, passages: Mapping[str, Passage]) -> Iterator[tuple[str, Bar]]:
     """The passages that are shut themselves, whatever spaces they join, each with the bar."""
     coach, known = order.coach, order.ways.passages
     for name, passage in passages.items():
         if name in known:
             if refusal := order.refused(known[name]):
-                yield name, f"{name}: {refusal}"
+                yield name, Bar(f"{name}: {refusal}", name)
         elif coach.found.get(name, ("",))[0] == "blocked" or passage.barred:
-            yield name, f"{name}: {passage.barred or 'it is blocked'}"
+            yield name, Bar(f"{name}: {passage.barred or 'it is blocked'}", name)
         elif not any(coach.spaces[end].barred for end in (passage.a, passage.b)):
-            yield name, f"{name}: clearances, moving parts, doors, windows or framing cover all of it"
+            yield name, Bar(f"{name}: clearances, moving parts, doors, windows or framing cover all of it", name)

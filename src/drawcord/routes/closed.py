@@ -3,7 +3,7 @@
 from heapq import heappop, heappush
 from itertools import pairwise
 
-from drawcord.routes.bars import Chart, Part, chart
+from drawcord.routes.bars import Bar, Chart, Part, chart
 from drawcord.routes.order import Order
 from drawcord.routes.route import NoRoute
 
@@ -16,14 +16,14 @@ def explain(order: Order) -> NoRoute:
     if change is None:
         sentence = f"nothing that the sketch shows leads from {start} to {goal}: no chain of touching spaces joins them"
         return NoRoute((), ("sketch or declare a passage between them",), sentence)
-    closing = closed_by(every)
+    closing = tuple(bar.sentence for bar in closed_by(every))
     sentence = f"every way from {start} to {goal} is closed by: {'; '.join(closing)}"
-    return NoRoute(closing, tuple(f"it would open if this changed: {bar}" for bar in change), sentence)
+    return NoRoute(closing, tuple(f"it would open if this changed: {bar.sentence}" for bar in change), sentence)
 
 
-def closed_by(every: Chart) -> tuple[str, ...]:
+def closed_by(every: Chart) -> tuple[Bar, ...]:
     """Bars that together close every way, none of which could go without opening one, sorted."""
-    shut: list[str] = []
+    shut: list[Bar] = []
     while way := fewest(every, frozenset(shut)):
         shut += way
     for bar in shut[::-1]:
@@ -34,8 +34,8 @@ def closed_by(every: Chart) -> tuple[str, ...]:
 
 
 def fewest(
-    every: Chart, shut: frozenset[str], avoided: frozenset[tuple[Part, Part]] = frozenset()
-) -> tuple[str, ...] | None:
+    every: Chart, shut: frozenset[Bar], avoided: frozenset[tuple[Part, Part]] = frozenset()
+) -> tuple[Bar, ...] | None:
     """The bars of a way with the fewest of them, none of those in `shut`.
 
     Ties go to the way with fewest steps, then to the first by the bars' sentences. A way enters no space twice:
@@ -43,7 +43,7 @@ def fewest(
     """
     if not shut.isdisjoint(every.before):
         return None
-    heap: list[tuple[int, int, tuple[str, ...], tuple[Part, ...]]] = []
+    heap: list[tuple[int, int, tuple[Bar, ...], tuple[Part, ...]]] = []
     heappush(heap, (len(every.before), 0, every.before, (every.start,)))
     done: set[Part] = set()
     while heap:

@@ -48,18 +48,18 @@ class Work:
     measured: Mapping[Stations, Route]
 
 
-def compare(order: Order) -> Answer:
-    """Everything the comparison says of one cable."""
-    return work(order, {}).answer
+def compare(order: Order, among: Netted | None = None) -> Answer:
+    """Everything the comparison says of one cable; `among` are the ways to choose from, all where left out."""
+    return work(order, {}, among).answer
 
 
-def work(order: Order, measured: Mapping[Stations, Route]) -> Work:
+def work(order: Order, measured: Mapping[Stations, Route], among: Netted | None = None) -> Work:
     """The comparison, with what it leans on; `measured` are routes of this cable that need not be measured again."""
     spaces, terminals = order.coach.spaces, order.coach.terminals
     by = weights(order.coach)
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
         return _closed(order, explain(order))
-    netted = Netted(order)
+    netted = among or Netted(order)
     limits = limits_of(order, netted)
     descents = _descents(order, netted, by, limits)
     if not descents.paths:

@@ -19,13 +19,18 @@ def unbeaten(routes: Sequence[Route]) -> list[Route]:
     return kept
 
 
+def rank(route: Route, by: tuple[int, ...]) -> tuple[bool, int, Criteria, Spaces, Spaces]:
+    """What routes are sorted by, the best first: what the owner has not agreed to comes after all else."""
+    return not route.agreed, score(route.criteria, by), route.criteria, route.spaces, route.passages
+
+
 def lightest_each(routes: Sequence[Route], by: tuple[int, ...]) -> list[Route]:
     """For each order of passages the lightest route, lightest first, what the owner has not agreed to last.
 
     The same way a hand's breadth aside is no choice worth a person's time.
     """
     best: dict[Spaces, Route] = {}
-    for route in sorted(routes, key=lambda r: (not r.agreed, score(r.criteria, by), r.criteria, r.spaces, r.passages)):
+    for route in sorted(routes, key=lambda route: rank(route, by)):
         best.setdefault(route.passages, route)
     return list(best.values())
 
