@@ -60,7 +60,7 @@ def work(order: Order, measured: Mapping[Stations, Route], among: Netted | None 
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
         return _closed(order, explain(order))
     netted = among or Netted(order)
-    limits = limits_of(order, netted)
+    limits = limits_of(order, netted, Netted(order) if among else netted)
     descents = _descents(order, netted, by, limits)
     if not descents.paths:
         return _closed(order, _none_within(order, netted, by, limits, complete=descents.complete))

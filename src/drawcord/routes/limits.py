@@ -20,14 +20,15 @@ SIXTEENTH = 25.4 / 16  # [mm]
 ROUNDING = 100  # micro-nats: doubts are rounded by half of one before they are added up, and no way meets more of them
 
 
-def limits_of(order: Order, netted: Netted) -> Limits:
+def limits_of(order: Order, netted: Netted, every: Netted) -> Limits:
     """The most that each criterion of a path may come to, None where the person states no limit.
 
-    Of several limits on the length the strictest counts. What all paths cost is taken off.
+    Of several limits on the length the strictest counts; the shortest way is that of `every` net, whatever form
+    `netted` is narrowed to. What all paths cost is taken off.
     """
     said, base = order.limits, netted.base
     lengths = [] if said.length is None else [said.length]
-    for path in shortest_of(order, netted):
+    for path in shortest_of(order, every):
         if said.longer_than_shortest is not None:
             lengths.append(path.vector[0] + said.longer_than_shortest)
         if said.times_shortest is not None:

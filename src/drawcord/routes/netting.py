@@ -31,6 +31,7 @@ class Netted:
             station.id
             for station in order.ways.stations.values()
             if station.passage in passages
+            and not (station.level_with and station.level_with.isdisjoint((order.cable.start, order.cable.end)))
             and (station.largest >= order.hole or not passages[station.passage].hole)
         }
         usable = np.array([mouth.station in open_to_it for mouth in self.mouths])

@@ -89,7 +89,10 @@ def best_of(order: Order, wish: Wish, answer: Answer) -> tuple[Route | None, tup
     path = lightest(form.net, by)
     if path is None:
         return None, breaches(order, wish)
-    found = [*compare(order, form).candidates, *answer.candidates]
+    of_form = compare(order, form)
+    if of_form.unroutable and of_form.unroutable.too_tight:
+        return None, (Breach("", of_form.unroutable.sentence),)
+    found = [*of_form.candidates, *answer.candidates]
     routes = [candidate.route for candidate in found if wish.holds(candidate.route.spaces)]
     if not routes:
         return None, out_of_reach(order, measure(order, form.stations(path.states)))
@@ -119,9 +122,10 @@ def _open(order: Order, wish: Wish) -> bool:
         return False
     form = narrowed(Netted(order), wish)
     path = lightest(form.net, weights(order.coach))
-    return path is not None and (
-        measure(order, form.stations(path.states)).reachable or bool(compare(order, form).candidates)
-    )
+    if path is None:
+        return False
+    quick = not order.limits.said and measure(order, form.stations(path.states)).reachable
+    return quick or bool(compare(order, form).candidates)
 
 
 def _closed_end(order: Order) -> bool:

@@ -65,10 +65,15 @@ def pair_id(first: str, second: str) -> str:
 
 @dataclass(frozen=True)
 class Station:
-    """One point of a passage: where the cable leaves one space and where it enters the other."""
+    """One point of a passage: where the cable leaves one space and where it enters the other.
+
+    `level_with`: the terminals that it is as near to as the passage lets it be; it serves their cables alone. Empty
+    where it serves every cable.
+    """
 
     id: str
     passage: str
     mouths: dict[str, Point]  # by space
     axis: int
     largest: int
+    level_with: frozenset[str] = frozenset()

@@ -15,6 +15,7 @@ from drawcord.ways.walls import faces
 
 WIDE = 250  # mm: a mouth narrower than this gets one station across it, a wider one gets one near each end
 FRAGMENTS = 4  # mouths of one passage that get stations
+Pair = tuple[Point, Point]
 
 
 @dataclass(frozen=True)
@@ -33,10 +34,14 @@ class Ways:
         for passage in self.passages.values():
             if passage.barred:
                 continue
-            for number, (p, q, gate) in enumerate(_points(passage)):
+            corners = _corners(passage)
+            level = {pair: ids for pair, ids in _level(passage, self.coach).items() if pair not in corners}
+            gates = corners | dict.fromkeys(level, _by_size(passage)[0])
+            for number, (pair, gate) in enumerate(gates.items()):
                 name = f"{passage.id}#{number}"
-                mouths = {passage.a: p, passage.b: q}
-                found[name] = Station(name, passage.id, mouths, gate.axis, gate.largest)
+                mouths = dict(zip((passage.a, passage.b), pair, strict=True))
+                serves = frozenset(level.get(pair, ()))
+                found[name] = Station(name, passage.id, mouths, gate.axis, gate.largest, serves)
         return found
 
     @cached_property
@@ -79,23 +84,47 @@ class Ways:
         return link(self.coach, self.passages, self.stations, self.runs)
 
 
-def _points(passage: Passage) -> list[tuple[Point, Point, Gate]]:
-    """The corners of a passage's largest gate and the middles of the next largest.
+def _by_size(passage: Passage) -> list[Gate]:
+    """The gates of a passage, the largest mouth first."""
+    return sorted(passage.gates, key=lambda gate: (-sum(gate.near[i + 1] - gate.near[i] for i in (0, 2, 4)), gate))
+
+
+def _corners(passage: Passage) -> dict[Pair, Gate]:
+    """The corners of a passage's largest gate and the middles of the next largest, on both sides.
 
     Few are enough: a route is pulled tight afterwards, within the gates it goes through.
     """
-    gates = sorted(passage.gates, key=lambda gate: (-sum(gate.near[i + 1] - gate.near[i] for i in (0, 2, 4)), gate))
-    points: dict[tuple[Point, Point], Gate] = {}
+    points: dict[Pair, Gate] = {}
+    gates = _by_size(passage)
     for number, gate in enumerate(gates if passage.hole == "roof" else gates[:FRAGMENTS]):
         across = []
         for axis in (0, 1, 2):
             lo, hi = gate.near.span(axis)
-            ends = (lo, hi) if hi - lo > WIDE and not number else ((lo + hi) // 2,)
-            alike = gate.far.span(axis) == (lo, hi)
-            across.append([(v, v if alike else gate.far.span(axis)[0]) for v in ends])
+            across.append((lo, hi) if hi - lo > WIDE and not number else ((lo + hi) // 2,))
         for x, y, z in product(*across):
-            points.setdefault(((x[0], y[0], z[0]), (x[1], y[1], z[1])), gate)
-    return [(*pair, gate) for pair, gate in points.items()]
+            points.setdefault(_pair(gate, (x, y, z)), gate)
+    return points
+
+
+def _level(passage: Passage, coach: Coach) -> dict[Pair, list[str]]:
+    """The points of a passage's largest gate that lie nearest to each terminal, with the terminals of each.
+
+    In the square metric a cable that can cross level with one of its ends gains nothing by crossing elsewhere, but
+    at corners alone it would seem up to twice the mouth longer.
+    """
+    gate = _by_size(passage)[0]
+    found: dict[Pair, list[str]] = {}
+    for terminal in coach.terminals.values():
+        x, y, z = (min(max(at, gate.near.span(a)[0]), gate.near.span(a)[1]) for a, at in enumerate(terminal.point))
+        found.setdefault(_pair(gate, (x, y, z)), []).append(terminal.id)
+    return found
+
+
+def _pair(gate: Gate, near: Point) -> Pair:
+    """A point of a gate's near mouth and the one across from it."""
+    alike = (gate.near.span(axis) == gate.far.span(axis) for axis in (0, 1, 2))
+    x, y, z = (at if same else gate.far.span(a)[0] for a, (at, same) in enumerate(zip(near, alike, strict=True)))
+    return near, (x, y, z)
 
 
 def living_areas(coach: Coach) -> dict[str, Raceway]:
