@@ -6,6 +6,7 @@ obstacles and through its two ends, so a grid of those lines is exact. Roof and 
 
 from collections.abc import Sequence
 from itertools import combinations, pairwise, permutations
+from operator import mul, sub
 from typing import NamedTuple, TypeVar
 
 import numpy as np
@@ -157,6 +158,7 @@ def corners(run: Sequence[P]) -> tuple[P, ...]:
 
 def _straight(a: tuple[int, ...], b: tuple[int, ...], c: tuple[int, ...]) -> bool:
     """Whether b lies between a and c, on the line from the one to the other."""
-    before, after = ([end - start for start, end in zip(*pair, strict=True)] for pair in ((a, b), (b, c)))
-    onward = sum(u * v for u, v in zip(before, after, strict=True)) > 0
-    return onward and all(u * w == v * t for (u, t), (v, w) in combinations(zip(before, after, strict=True), 2))
+    before, after = list(map(sub, b, a)), list(map(sub, c, b))
+    if sum(map(mul, before, after)) <= 0:
+        return False
+    return all(u * w == v * t for (u, t), (v, w) in combinations(zip(before, after, strict=True), 2))
