@@ -50,9 +50,9 @@ class Inside:
             return self.path(q, p)[::-1]
         runs = [_elbows(p, q, order) for order in permutations(axis for axis in range(3) if p[axis] != q[axis])]
         if self._parts:
-            if not (self._clear(p, p) and self._clear(q, q)):
-                return ()
             runs = [run for run in runs if all(self._clear(*stretch) for stretch in pairwise(run))]
+            if (p == q or not runs) and not (self._clear(p, p) and self._clear(q, q)):
+                return ()
             if not runs:
                 ends = np.array([p, q])
                 grid = self._grid(ends)
@@ -120,7 +120,8 @@ class Inside:
                 first, last = max(bisect_left(line, low) - 1, 0), min(bisect_right(line, low), len(line) - 1)
             beside.append(slice(first, last))
         across = tuple(axis for axis in range(3) if p[axis] == q[axis])
-        return bool(free[tuple(beside)].any(axis=across).all())
+        block = free[tuple(beside)]
+        return bool(block.all() or block.any(axis=across).all())
 
     @cached_property
     def _cells(self) -> tuple[list[list[int]], Bools]:
