@@ -245,9 +245,15 @@ def test_a_file_that_cannot_be_read_ends_in_3(tmp_path, monkeypatch):
     assert said.lines == [f"{tmp_path / 'rig.yaml'} cannot be read: {os.strerror(errno.EACCES)}"]
 
 
-@pytest.mark.parametrize("library", ["shapely", "ruamel.yaml", "pydantic"])
-def test_a_library_that_is_missing_ends_in_3_and_is_named(library):
-    done = program("compare", CLASS_A, before=f"import sys; sys.modules[{library!r}] = None; ")
+@pytest.mark.parametrize(
+    ("library", "text"), [("shapely", ""), ("pydantic", ""), ("ruamel.yaml", "format: &one 1\n")]
+)
+def test_a_library_that_is_missing_ends_in_3_and_is_named(library, text, tmp_path):
+    # Of the parser of YAML only what is not plain has need.
+    path = tmp_path / "rig.yaml" if text else CLASS_A
+    if text:
+        path.write_text(text)
+    done = program("compare", path, before=f"import sys; sys.modules[{library!r}] = None; ")
     assert (done.returncode, done.stdout) == (3, "")
     (line,) = done.stderr.splitlines()
     assert library.partition(".")[0] in line

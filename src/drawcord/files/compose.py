@@ -6,20 +6,12 @@ false or null: no dates, octals, sexagesimals, exponents, `yes` or `off`. Keys a
 """
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any, NoReturn
 
-from ruamel.yaml.events import (
-    AliasEvent,
-    CollectionEndEvent,
-    CollectionStartEvent,
-    DocumentStartEvent,
-    Event,
-    MappingStartEvent,
-    ScalarEvent,
-)
-
-from drawcord.files.syntax import Position, events, problem, start
+from drawcord.files import plain
+from drawcord.files.events import Alias, Begin, End, Event, Position, Scalar, problem
 from drawcord.words.faults import BadInput, Problem
 
 MOST_NODES = 200_000  # an alias counts as all that it stands for
@@ -63,9 +55,19 @@ class _Node:
 def compose(text: str) -> tuple[object, Place]:
     """The data of one YAML document and the places of all its parts. Raises BadInput."""
     composer = _Composer()
-    for event in events(text):
+    for event in _events(text):
         composer.take(event)
     return composer.result()
+
+
+def _events(text: str) -> Iterable[Event]:
+    """The events of a text; only what is unusual or wrong takes the whole parser, which is slow to load and to run."""
+    try:
+        return plain.events(text)
+    except plain.NotPlain:
+        from drawcord.files.syntax import events  # noqa: PLC0415
+
+        return events(text)
 
 
 class _Composer:
@@ -73,26 +75,22 @@ class _Composer:
         self.open: list[_Node] = []  # mappings and lists being filled, outermost first
         self.anchors: dict[str, _Node] = {}
         self.nodes = 0
-        self.documents = 0
         self.root: _Node | None = None
         self.problems: list[Problem] = []
 
     def take(self, event: Event) -> None:
-        at = start(event)
-        if isinstance(event, ScalarEvent):
-            self._scalar(event, at)
-        elif isinstance(event, CollectionStartEvent):
-            self._begin(event, at)
-        elif isinstance(event, CollectionEndEvent):
+        if isinstance(event, Scalar):
+            self._scalar(event)
+        elif isinstance(event, Begin):
+            self._begin(event)
+        elif isinstance(event, End):
             node = self.open.pop()
             node.nodes = self.nodes - node.nodes
             self._put(node)
-        elif isinstance(event, AliasEvent):
-            self._alias(event.anchor, at)
-        elif isinstance(event, DocumentStartEvent):
-            self.documents += 1
-            if self.documents > 1:
-                self._stop(at, "a second document begins here; put it in a file of its own")
+        elif isinstance(event, Alias):
+            self._alias(event)
+        else:
+            self._stop(event.at, "a second document begins here; put it in a file of its own")
 
     def result(self) -> tuple[object, Place]:
         if self.problems:
@@ -101,30 +99,32 @@ class _Composer:
             raise BadInput([problem((1, 1), "the file is empty")])
         return self.root.data, self.root.place
 
-    def _scalar(self, event: ScalarEvent, at: Position) -> None:
-        self._refuse_tag(event, at)
+    def _scalar(self, event: Scalar) -> None:
+        at = event.at
+        self._refuse_tag(event)
         if _UNPRINTABLE.search(event.value):
             self._note(at, "the text holds a control character; write what people can read")
         if self.open and self.open[-1].wants_key:
             self._key(event.value, at)
             return
         self._count(1, 1, at)
-        plain = event.implicit[0]
-        if plain and not event.value and self.open and self.open[-1].key:
+        if event.plain and not event.value and self.open and self.open[-1].key:
             at = self.open[-1].key[1]  # the parser places an empty value at whatever follows
-        data = _plain(event.value) if plain else event.value
+        data = _meant(event.value) if event.plain else event.value
         self._put(_Node(data, Place(at, at), anchor=event.anchor))
 
-    def _begin(self, event: CollectionStartEvent, at: Position) -> None:
-        self._refuse_tag(event, at)
+    def _begin(self, event: Begin) -> None:
+        at = event.at
+        self._refuse_tag(event)
         if self.open and self.open[-1].wants_key:
             self._stop(at, "a key must be text, not a list or mapping")
         before = self.nodes
         self._count(1, 1, at)
-        data: Any = {} if isinstance(event, MappingStartEvent) else []
+        data: Any = {} if event.mapping else []
         self.open.append(_Node(data, Place(at, at), before, anchor=event.anchor))
 
-    def _alias(self, anchor: str, at: Position) -> None:
+    def _alias(self, event: Alias) -> None:
+        at, anchor = event
         named = self.anchors.get(anchor)
         if named is None:
             self._stop(at, f"`*{anchor}` stands for nothing: no finished `&{anchor}` comes before it")
@@ -168,10 +168,10 @@ class _Composer:
         if len(self.open) + depth > DEEPEST:
             self._stop(at, f"the file nests deeper than {DEEPEST} levels here")
 
-    def _refuse_tag(self, event: ScalarEvent | CollectionStartEvent, at: Position) -> None:
+    def _refuse_tag(self, event: Scalar | Begin) -> None:
         if event.tag is not None:
             tag = event.tag.replace("tag:yaml.org,2002:", "!!")
-            self._note(at, f"the tag `{tag}` means nothing here; leave it out")
+            self._note(event.at, f"the tag `{tag}` means nothing here; leave it out")
 
     def _note(self, at: Position, sentence: str) -> None:
         self.problems.append(problem(at, sentence))
@@ -180,7 +180,7 @@ class _Composer:
         raise BadInput([*self.problems, problem(at, sentence)])
 
 
-def _plain(word: str) -> object:
+def _meant(word: str) -> object:
     """What a word without quotes stands for."""
     if word in _WORDS:
         return _WORDS[word]

@@ -10,8 +10,8 @@ from typing import Any, TypeVar
 from pydantic import BaseModel, ValidationError
 
 from drawcord.files.compose import Place, compose
+from drawcord.files.events import Position
 from drawcord.files.sentences import problems
-from drawcord.files.syntax import Position
 from drawcord.words import faults
 from drawcord.words.amount import shown
 from drawcord.words.faults import BadInput, Problem, Surroundings

@@ -3,13 +3,12 @@
 from collections.abc import Iterator
 
 from ruamel.yaml import YAML
+from ruamel.yaml import events as theirs
 from ruamel.yaml.error import MarkedYAMLError
-from ruamel.yaml.events import Event
 from ruamel.yaml.reader import ReaderError
 
-from drawcord.words.faults import BadInput, Problem
-
-Position = tuple[int, int]  # line and column, from 1
+from drawcord.files.events import Alias, Another, Begin, End, Event, Scalar, problem
+from drawcord.words.faults import BadInput
 
 _STRAY = "this does not belong to what stands above; look at indents, quotes and brackets"
 _PLAINER = {
@@ -24,10 +23,21 @@ _PLAINER = {
 def events(text: str) -> Iterator[Event]:
     """The events from which a document is composed. Raises BadInput where the text is no YAML."""
     last = (1, 1)
+    documents = 0
     try:
         for event in YAML(typ="safe", pure=True).parse(text):
-            last = start(event)
-            yield event
+            last = event.start_mark.line + 1, event.start_mark.column + 1
+            documents += isinstance(event, theirs.DocumentStartEvent)
+            if isinstance(event, theirs.ScalarEvent):
+                yield Scalar(last, event.value, event.implicit[0], event.anchor, event.tag)
+            elif isinstance(event, theirs.CollectionStartEvent):
+                yield Begin(last, isinstance(event, theirs.MappingStartEvent), event.anchor, event.tag)
+            elif isinstance(event, theirs.CollectionEndEvent):
+                yield End()
+            elif isinstance(event, theirs.AliasEvent):
+                yield Alias(last, event.anchor)
+            elif isinstance(event, theirs.DocumentStartEvent) and documents > 1:
+                yield Another(last)
     except ReaderError as error:
         before = text[: error.position]
         at = before.count("\n") + 1, len(before) - before.rfind("\n")
@@ -43,21 +53,11 @@ def events(text: str) -> Iterator[Event]:
         raise BadInput([problem(last, f"this cannot be read as YAML from here on: {error}")]) from error
 
 
-def start(event: Event) -> Position:
-    """Where an event begins."""
-    return event.start_mark.line + 1, event.start_mark.column + 1
-
-
-def problem(at: Position, sentence: str) -> Problem:
-    """A problem at a position, not yet in a named file."""
-    return Problem((), sentence, line=at[0], column=at[1])
-
-
 def _sentence(error: MarkedYAMLError) -> str:
     what = error.problem or "it ends too early"
-    for theirs, plain in _PLAINER.items():
-        if what.startswith(theirs):
-            return f"this cannot be read as YAML: {plain}"
+    for said, plainer in _PLAINER.items():
+        if what.startswith(said):
+            return f"this cannot be read as YAML: {plainer}"
     since = f" from line {error.context_mark.line + 1}" if error.context_mark else ""
     context = f" ({error.context}{since})" if error.context else ""
     return f"this cannot be read as YAML: {' '.join((what + context).split())}"

@@ -68,7 +68,9 @@ def _before_drilling(coach: Coach, hole: Hole) -> list[Finding]:
 
 def _apart(box: tuple[int, ...], point: Point) -> int:
     """How far a point is from a box [mm], rounded down."""
-    return math.floor(math.hypot(*(max(box[2 * a] - point[a], 0, point[a] - box[2 * a + 1]) for a in (0, 1, 2))))
+    x0, x1, y0, y1, z0, z1 = box
+    x, y, z = point
+    return math.floor(math.hypot(max(x0 - x, 0, x - x1), max(y0 - y, 0, y - y1), max(z0 - z, 0, z - z1)))
 
 
 def _joints(order: Order, joints: tuple[Joint, ...]) -> list[Finding]:

@@ -8,7 +8,9 @@ from drawcord.routes.allowance import within_reach
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
 from drawcord.routes.reach import Reach
+from drawcord.routes.route import Criteria
 
+LENGTH = Criteria._fields.index("length")
 Stretch = tuple[int] | tuple[int, int, int]
 
 
@@ -39,12 +41,18 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
             passage = ways.passages[station.passage]
             leaves = station.mouths[space]
             there = station.mouths[passage.other(space)]
-            beyond = sum(abs(u - v) for u, v in zip(leaves, there, strict=True))
-            beyond += shop.drip_loop[2] if "roof" in (passage.a, passage.b) else 0
+            thick = sum(abs(u - v) for u, v in zip(leaves, there, strict=True))
+            beyond = thick + (shop.drip_loop[2] if "roof" in (passage.a, passage.b) else 0)
         else:
-            beyond = shop.make_up[2] + shop.service_loop[2]
+            thick, beyond = 0, shop.make_up[2] + shop.service_loop[2]
         before = shop.make_up[2] if tail == self.netted.net.start else 0
         scale = 1 + shop.unproven[2] if ways.coach.spaces[space].standing == "unproven" else 1
+        kind = ways.coach.spaces[space].kind
+        if kind == "room" and start != leaves:  # in reach everywhere
+            return before, 0, beyond
+        if kind == "roof" and ways.roof.plan.square:  # nowhere, and the length is known
+            length = self.netted.net.vector((tail, head))[LENGTH] - thick
+            return (before + round(length * scale) + beyond,)
         points = ways.path(space, start, leaves)
         at = 0
         found = []

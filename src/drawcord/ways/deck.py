@@ -34,7 +34,7 @@ class Deck:
     @cached_property
     def bounds(self) -> Ints:
         """The corners of the area, shape (n, 2)."""
-        return np.unique(np.rint(shapely.get_coordinates(self.area)).astype(np.int64), axis=0)
+        return _distinct(np.rint(shapely.get_coordinates(self.area)).astype(np.int64))
 
     @cached_property
     def solids(self) -> Ints:
@@ -50,7 +50,7 @@ class Deck:
         found = self.solids[:, [[0, 2], [0, 3], [1, 2], [1, 3]]].reshape(-1, 2)
         if not self._convex:
             found = np.concatenate((found, self.bounds))
-        found = np.unique(found, axis=0)
+        found = _distinct(found)
         return found[self.usable(found)]
 
     def usable(self, spots: Ints) -> Bools:
@@ -91,6 +91,11 @@ class Deck:
     @cached_property
     def _convex(self) -> bool:
         return bool(self.area.equals(self.area.convex_hull))
+
+
+def _distinct(spots: Ints) -> Ints:
+    """Points without repetition, sorted; `np.unique` would load masked arrays first, which takes longer."""
+    return np.array(sorted(set(map(tuple, spots.tolist()))), dtype=np.int64).reshape(-1, 2)
 
 
 def _seams(solids: Iterable[Footprint]) -> Iterator[Footprint]:

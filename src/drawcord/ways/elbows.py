@@ -6,6 +6,7 @@ obstacles and through its two ends, so a grid of those lines is exact. Roof and 
 
 from collections.abc import Sequence
 from itertools import combinations, pairwise, permutations
+from operator import mul, sub
 from typing import NamedTuple, TypeVar
 
 import numpy as np
@@ -18,7 +19,6 @@ P = TypeVar("P", bound=tuple[int, ...])
 
 FAR = 1 << 30
 """Farther than any run [mm]: no way."""
-_STEP = 1 << 40  # lifts a stretch behind a blockage out of reach of everything before it
 
 
 class _Onward(NamedTuple):
@@ -43,6 +43,7 @@ class Grid:
 
     def __init__(self, lines: Sequence[Ints], clear: Sequence[Bools]) -> None:
         self.lines = tuple(lines)
+        self._clear = tuple(clear)
         # How many blockages lie before each crossing along each axis: two crossings of one line see each
         # other exactly if the numbers are equal.
         self._behind = tuple(_counted(~along, axis) for axis, along in enumerate(clear))
@@ -77,22 +78,22 @@ class Grid:
 
     def lengths(self, starts: Ints) -> Ints:
         """Least length [mm] from each of n crossings to every crossing, shape (n, nx, ny, nz)."""
-        shape = tuple(len(line) for line in self.lines)
-        far = np.full((len(starts), *shape), FAR, dtype=np.int64)
+        far = np.full((len(starts), *map(len, self.lines)), FAR, dtype=np.uint32)  # which holds twice FAR
         far[(np.arange(len(starts)), *starts.T)] = 0
-        lifts = [
-            behind * _STEP + np.expand_dims(line, [other for other in range(3) if other != axis])
-            for axis, (line, behind) in enumerate(zip(self.lines, self._behind, strict=True))
-        ]
-        # Whole lines at once, there and back along each axis, until nothing gets shorter.
+        sweeps = []
+        for axis, (line, clear) in enumerate(zip(self.lines, self._clear, strict=True)):
+            layers = np.moveaxis(far, axis + 1, 0)
+            widths = np.where(np.moveaxis(clear, axis, 0), np.diff(line)[:, None, None], FAR).astype(np.uint32)
+            sweeps += [(layers, widths), (layers[::-1], widths[::-1])]
+        # Line by line, there and back along each axis, until nothing gets shorter.
         shorter = True
         while shorter:
             before = far.copy()
-            for axis, lift in enumerate(lifts, start=1):
-                far = np.minimum.accumulate(far - lift, axis) + lift
-                far = np.flip(np.minimum.accumulate(np.flip(far + lift, axis), axis), axis) - lift
+            for layers, widths in sweeps:
+                for here, there, width in zip(layers, layers[1:], widths, strict=False):
+                    np.minimum(there, here + width, out=there)
             shorter = not np.array_equal(far, before)
-        return far
+        return far.astype(np.int64)
 
     def run(self, start: Crossing, goal: Crossing, walls: Sequence[Sequence[int]]) -> list[Crossing]:
         """The crossings of the best run from start to goal; empty where there is none.
@@ -157,6 +158,7 @@ def corners(run: Sequence[P]) -> tuple[P, ...]:
 
 def _straight(a: tuple[int, ...], b: tuple[int, ...], c: tuple[int, ...]) -> bool:
     """Whether b lies between a and c, on the line from the one to the other."""
-    before, after = ([end - start for start, end in zip(*pair, strict=True)] for pair in ((a, b), (b, c)))
-    onward = sum(u * v for u, v in zip(before, after, strict=True)) > 0
-    return onward and all(u * w == v * t for (u, t), (v, w) in combinations(zip(before, after, strict=True), 2))
+    before, after = list(map(sub, b, a)), list(map(sub, c, b))
+    if sum(map(mul, before, after)) <= 0:
+        return False
+    return all(u * w == v * t for (u, t), (v, w) in combinations(zip(before, after, strict=True), 2))

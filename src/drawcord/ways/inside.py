@@ -4,6 +4,7 @@ A run may follow the sides of what is taken, but never squeezes between two thin
 or between one and the wall it stands against: it stays in the closure of the room that is left.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -47,15 +48,15 @@ class Inside:
             return ()
         if q < p:
             return self.path(q, p)[::-1]
-        runs = [_elbows(p, q, order) for order in permutations(range(3))]
+        runs = [_elbows(p, q, order) for order in permutations(axis for axis in range(3) if p[axis] != q[axis])]
         if self._parts:
-            ends = np.array([p, q])
-            free, grid = self._grid(ends)
-            start, goal = [(x, y, z) for x, y, z in grid.at(ends).tolist()]
-            if not (free[start] and free[goal]):
+            runs = [run for run in runs if all(self._clear(*stretch) for stretch in pairwise(run))]
+            if (p == q or not runs) and not (self._clear(p, p) and self._clear(q, q)):
                 return ()
-            runs = [run for run in runs if grid.clear(run)]
             if not runs:
+                ends = np.array([p, q])
+                grid = self._grid(ends)
+                start, goal = [(x, y, z) for x, y, z in grid.at(ends).tolist()]
                 walls = [[self._walls(axis, at) for at in line] for axis, line in enumerate(grid.lines)]
                 return corners([_place(grid, crossing) for crossing in grid.run(start, goal, walls)])
         return min(runs, key=lambda run: (-self._walled(run), run))
@@ -81,46 +82,68 @@ class Inside:
         lengths: Ints = np.abs(points[:, None] - points[None]).sum(axis=2)
         if not self._parts:
             return lengths
-        free, grid = self._grid(points)
+        grid = self._grid(points)
         at = grid.at(points)
-        usable = free[tuple(at.T)]
+        usable = np.array([self._clear(point, point) for point in points.tolist()])
         lengths[~usable], lengths[:, ~usable] = FAR, FAR
         round_ = usable[:, None] & usable[None] & ~grid.elbowed(at)
         if not round_.any():
             return lengths
         # The rest from as few ends as cover all such pairs, on the lines of these points alone.
         ends = np.flatnonzero(round_.any(axis=1))
-        _, grid = self._grid(points[ends])
+        grid = self._grid(points[ends])
         at, open_ = grid.at(points[ends]), round_[np.ix_(ends, ends)]
         starts = []
         while open_.any():
             starts.append(int(open_.sum(axis=1).argmax()))
             open_[starts[-1]], open_[:, starts[-1]] = False, False
-        found = np.minimum(grid.lengths(at[starts])[:, at[:, 0], at[:, 1], at[:, 2]], FAR)
+        found = grid.lengths(at[starts])[:, at[:, 0], at[:, 1], at[:, 2]]
         lengths[np.ix_(ends[starts], ends)] = found
         lengths[np.ix_(ends, ends[starts])] = found.T
         return lengths
 
-    def _grid(self, points: Ints) -> tuple[Bools, Grid]:
-        """Which crossings are clear, and the grid of lines through the parts' sides and some points."""
+    def _grid(self, points: Ints) -> Grid:
+        """The grid of lines through the parts' sides and some points."""
+        lines, free = self._cut(points)
+        # A stretch is clear if one of the cells around it is free.
+        x, y = _beside(free, 0), _beside(free, 1)
+        return Grid([np.array(line) for line in lines], (_beside(y, 2), _beside(x, 2), _beside(x, 1)))
+
+    def _clear(self, p: Sequence[int], q: Sequence[int]) -> bool:
+        """Whether a free cell lies beside every part of a stretch along one axis, or beside a point."""
+        lines, free = self._cells
+        beside = []
+        for line, ends in zip(lines, zip(p, q, strict=True), strict=True):
+            low, high = sorted(ends)
+            first, last = bisect_right(line, low) - 1, bisect_left(line, high)
+            if low == high:
+                first, last = max(bisect_left(line, low) - 1, 0), min(bisect_right(line, low), len(line) - 1)
+            beside.append(slice(first, last))
+        across = tuple(axis for axis in range(3) if p[axis] == q[axis])
+        block = free[tuple(beside)]
+        return bool(block.all() or block.any(axis=across).all())
+
+    @cached_property
+    def _cells(self) -> tuple[list[list[int]], Bools]:
+        """The box cut at the parts' sides alone."""
+        return self._cut(np.zeros((0, 3), np.int64))
+
+    def _cut(self, points: Ints) -> tuple[list[list[int]], Bools]:
+        """The lines through the parts' sides and some points, and which of the cells between them are free."""
         lines = []
-        for axis in range(3):
+        for axis, of_points in enumerate(points.T.tolist()):
             low, high = self.box.span(axis)
-            sides = [side for part in self._parts for side in part[axis]]
-            line = np.unique(np.concatenate((points[:, axis], [low, high, *sides])))
+            line = sorted({low, high, *of_points, *(side for part in self._parts for side in part[axis])})
             # A flat box gets two lines on the spot, so that it has a cell to be free or taken.
-            lines.append(line if low < high else np.repeat(line, 2))
+            lines.append(line if low < high else line * 2)
         free = np.ones([len(line) - 1 for line in lines], dtype=bool)
         for part in self._parts:
             cells = []
             for line, (low, high) in zip(lines, part, strict=True):
-                first = int(np.searchsorted(line, low))
-                cells.append(slice(first, max(int(np.searchsorted(line, high)), first + 1)))
+                first = line.index(low)
+                cells.append(slice(first, max(line.index(high), first + 1)))
             free[tuple(cells)] = False
-        # A stretch is clear if one of the cells around it is free.
-        x, y = _beside(free, 0), _beside(free, 1)
-        along = (_beside(y, 2), _beside(x, 2), _beside(x, 1))
-        return _beside(along[0], 0), Grid(lines, along)
+        return lines, free
 
     def _walls(self, axis: int, at: int) -> int:
         """How many walls across an axis a coordinate lies in, 0 or 1."""
@@ -137,12 +160,12 @@ class Inside:
 
 
 def _elbows(p: Point, q: Point, order: Sequence[int]) -> tuple[Point, ...]:
-    """The run from p to q that travels each axis once, in the order given."""
+    """The run from p to q along each axis on which they differ, in the order given."""
     run, here = [p], list(p)
     for axis in order:
         here[axis] = q[axis]
         run.append((here[0], here[1], here[2]))
-    return corners(run)
+    return tuple(run)
 
 
 def _place(grid: Grid, crossing: Crossing) -> Point:

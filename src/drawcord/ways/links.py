@@ -106,7 +106,8 @@ def link(coach: Coach, passages: dict[str, Passage], stations: dict[str, Station
         twin.append(place[f"{mouth.station}@{other}"] if mouth.passage else number)
     costs = {name: _crossing(station, passages[station.passage], coach) for name, station in stations.items()}
     costs[""] = (0, 0, 0, 0, 0)
-    towards = np.unique(beyond, return_inverse=True)[1]
+    first: dict[str, int] = {}
+    towards = np.array([first.setdefault(other, number) for number, other in enumerate(beyond)], np.int64)
     nothing = np.zeros(0, np.int64)
     parts = [(nothing,) * 5]
     for name, numbers in here.items():

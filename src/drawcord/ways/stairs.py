@@ -17,8 +17,10 @@ def elbowed(deck: Deck, taut: Sequence[Spot]) -> tuple[Spot, ...]:
     """
     stairs = [taut[0], *(spot for stretch in pairwise(taut) for spot in _stairs(deck, *stretch))]
     steps = np.array(stairs)
-    xs = np.unique(np.concatenate((steps[:, 0], deck.bounds[:, 0], deck.solids[:, :2].ravel())))
-    ys = np.unique(np.concatenate((steps[:, 1], deck.bounds[:, 1], deck.solids[:, 2:].ravel())))
+    xs, ys = (
+        np.array(sorted({*steps[:, axis].tolist(), *deck.bounds[:, axis].tolist(), *sides.ravel().tolist()}))
+        for axis, sides in enumerate((deck.solids[:, :2], deck.solids[:, 2:]))
+    )
     grid = _grid(deck, xs, ys)
     start, goal = [(x, y, z) for x, y, z in grid.at(np.pad(steps[[0, -1]], ((0, 0), (0, 1)))).tolist()]
     run = [(int(xs[x]), int(ys[y])) for x, y, _ in grid.run(start, goal, ([0] * len(xs), [0] * len(ys), [0]))]

@@ -30,8 +30,11 @@ def plane(face: Box) -> Plane:
 
 def common(one: Box, other: Box) -> Box | None:
     """The box that two closed boxes share, however thin; None where they are apart."""
-    shared = Box(*((max, min)[side % 2](pair) for side, pair in enumerate(zip(one, other, strict=True))))
-    return shared if shared.x0 <= shared.x1 and shared.y0 <= shared.y1 and shared.z0 <= shared.z1 else None
+    a0, a1, b0, b1, c0, c1 = one
+    d0, d1, e0, e1, f0, f1 = other
+    if a0 > d1 or d0 > a1 or b0 > e1 or e0 > b1 or c0 > f1 or f0 > c1:
+        return None
+    return Box(max(a0, d0), min(a1, d1), max(b0, e0), min(b1, e1), max(c0, f0), min(c1, f1))
 
 
 def usable(faces: Iterable[Box], taken: Iterable[Box]) -> list[Box]:

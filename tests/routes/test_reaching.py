@@ -1,0 +1,46 @@
+"""What the search is told of reach without looking at a path is what the path says."""
+
+from itertools import pairwise
+
+import pytest
+
+import answered
+from drawcord.pieces.reach import merged
+from drawcord.routes.allowance import within_reach
+from drawcord.routes.netting import Netted
+from drawcord.routes.order import Order
+from drawcord.routes.reaching import reach
+
+AMONG = 7  # every so many of the arcs, to be quick
+
+
+@pytest.mark.parametrize("job", answered.JOBS)
+def test_on_the_roof_no_hand_reaches_and_in_a_room_every_hand(job):
+    """Each stretch on roof and walls, against what its own path gives point by point."""
+    ways = answered.ways_of(job)
+    shop = ways.coach.shop.allowances
+    name = min(ways.coach.job.cables)
+    order = Order(ways, name, ())
+    netted = Netted(order)
+    stretches = reach(order, netted).stretches
+    seen = 0
+    for tail, head in list(zip(netted.net.tail.tolist(), netted.net.head.tolist(), strict=True))[::AMONG]:
+        mouth, entered = netted.mouths[tail], netted.mouths[head]
+        space = ways.coach.spaces[mouth.space]
+        if space.kind not in ("roof", "room") or netted.net.goal == head:
+            continue
+        station = ways.stations[entered.station]
+        leaves, there = station.mouths[mouth.space], station.mouths[entered.space]
+        points = ways.path(mouth.space, mouth.point, leaves)
+        at, found = 0, []
+        for p, q in pairwise(points):
+            found += [(at + near, at + far) for _, near, far in within_reach(ways.coach, space.id, p, q)]
+            at += sum(abs(u - v) for u, v in zip(p, q, strict=True))
+        before = shop.make_up[2] if tail == netted.net.start else 0
+        beyond = sum(abs(u - v) for u, v in zip(leaves, there, strict=True))
+        beyond += shop.drip_loop[2] if "roof" in (mouth.space, entered.space) else 0
+        whole = merged(found) == [(0, at)] and at > 0
+        scale = 1 + shop.unproven[2] if space.standing == "unproven" else 1
+        assert stretches[tail, head] == ((before, 0, beyond) if whole else (before + round(at * scale) + beyond,))
+        seen += 1
+    assert seen
