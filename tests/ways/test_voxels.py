@@ -60,11 +60,13 @@ class Pair(NamedTuple):
 
 
 class Drawn(NamedTuple):
-    """A rig with terminals at the ends of the pairs; its orders of spaces, each with its start and its ends."""
+    """An order of spaces, the ways of these alone with terminals at its ends, its start and its ends."""
 
     ways: Ways
     graph: nx.MultiGraph
-    chains: list[tuple[Chain, str, list[str]]]
+    chain: Chain
+    start: str
+    ends: list[str]
 
 
 def test_reference_goes_round():
@@ -124,16 +126,16 @@ def test_exceptions_listed(rig):
 
 def exceptions(rig: str) -> Iterator[dict[str, str]]:
     """The pairs that are off, each with the reason."""
-    ways = drawn(rig).ways
+    ways = {" ".join(one.chain): one.ways for one in drawn(rig)}
     for pair in measured(rig):
         if pair.off and pair.reference is not None:
             limit = (1 + TOLERANCE) * pair.reference
-            yield {**pair.row(), "reason": reason(ways, pair.spaces.split(), pair.start, pair.end, limit)}
+            yield {**pair.row(), "reason": reason(ways[pair.spaces], pair.spaces.split(), pair.start, pair.end, limit)}
 
 
 def reason(ways: Ways, chain: Sequence[str], start: str, end: str, limit: float) -> str:
     """Why a pair is off: whether some other choice of the stations would have kept it within a length [mm]."""
-    for stations in product(*(stations_between(ways, *two) for two in pairwise(chain))):
+    for stations in product(*(stations_between(ways, *two, start, end) for two in pairwise(chain))):
         found = pulled(ways, start, end, stations)
         if all(leg.points for leg in found) and sum(leg.length for leg in found) <= limit:
             return CHOICE
@@ -143,9 +145,8 @@ def reason(ways: Ways, chain: Sequence[str], start: str, end: str, limit: float)
 @cache
 def measured(rig: str) -> tuple[Pair, ...]:
     """Every pair drawn for a rig, measured both ways."""
-    ways, graph, chains = drawn(rig)
     found = []
-    for chain, start, ends in chains:
+    for ways, graph, chain, start, ends in drawn(rig):
         points = [ways.coach.terminals[name].point for name in (start, *ends)]
         solids, walls = voxels.solids_of(ways, chain), voxels.walls_of(ways, chain)
         for end, reference in zip(ends, voxels.lengths(solids, walls, points[0], points[1:]), strict=True):
@@ -154,22 +155,23 @@ def measured(rig: str) -> tuple[Pair, ...]:
 
 
 @cache
-def drawn(rig: str) -> Drawn:
-    """A rig with the pairs drawn for it; a terminal is called by where it is."""
+def drawn(rig: str) -> tuple[Drawn, ...]:
+    """The pairs drawn for a rig, by their order of spaces; a terminal is called by where it is."""
     _, ways = load_ways(layouts() / rig / "rig.yaml")
     spaces = ways.coach.spaces
     rng = Random(rig)  # noqa: S311 - any pairs will do
-    terminals: dict[str, Terminal] = {}
-    chains = []
+    found = []
     for chain in orders(ways, rng):
-        names = []
+        terminals = {}
         for space in (chain[0], *chain[-1:] * ENDS):
             point = free_point(rng, spaces[space].box, spaces[space].taken)
-            names.append(f"{point} in {space}")
-            terminals[names[-1]] = Terminal(names[-1], space, point, "router")
-        chains.append((chain, names[0], names[1:]))
-    ways = replace(ways, coach=replace(ways.coach, terminals=terminals))
-    return Drawn(ways, build_graph(ways.coach, ways.passages, ways.links), chains)
+            name = f"{point} in {space}"
+            terminals[name] = Terminal(name, space, point, "router")
+        start, *ends = terminals
+        within = {name: one for name, one in ways.passages.items() if {one.a, one.b} <= {*chain}}
+        alone = replace(ways, coach=replace(ways.coach, terminals=terminals), passages=within)
+        found.append(Drawn(alone, build_graph(alone.coach, within, alone.links), chain, start, ends))
+    return tuple(found)
 
 
 def orders(ways: Ways, rng: Random) -> list[Chain]:
@@ -191,7 +193,7 @@ def searched(ways: Ways, graph: nx.MultiGraph, chain: Chain, start: str, end: st
     front = {start: (0, ())}
     for here, there in pairwise(chain):
         reached = {}
-        for station in stations_between(ways, here, there):
+        for station in stations_between(ways, here, there, start, end):
             out, into = f"{station}@{here}", f"{station}@{there}"
             thick = graph.edges[out, into, ways.stations[station].passage]["length_mm"]
             arrivals = [(a + thick, (*crossed, station)) for a, crossed in run_to(graph, front, out, here)]
@@ -216,9 +218,14 @@ def pulled(ways: Ways, start: str, end: str, stations: Chain) -> tuple[Leg, ...]
     return legs(ways, start, end, crossings(ways, start, end, stations))
 
 
-def stations_between(ways: Ways, here: str, there: str) -> list[str]:
-    """The stations of all passages that join two spaces."""
-    return [station.id for station in ways.stations.values() if set(station.mouths) == {here, there}]
+def stations_between(ways: Ways, here: str, there: str, start: str, end: str) -> list[str]:
+    """The stations of all passages that join two spaces and serve a cable between these terminals."""
+    return [
+        station.id
+        for station in ways.stations.values()
+        if set(station.mouths) == {here, there}
+        and not (station.level_with and station.level_with.isdisjoint((start, end)))
+    ]
 
 
 def free_point(rng: Random, box: Box, taken: Sequence[Box]) -> Point:
