@@ -24,7 +24,7 @@ class Case:
         self.shop = {name: read(ROOT / "shared" / f"{name}.yaml") for name in SHOP}
         loaded, found = answers(path, None)
         plan = choose(loaded.coach, [answer for _, answer in found], [])
-        self.coach = loaded.coach
+        self.ways = found[0][0].ways
         document = plan_document(plan, [order for order, _ in found], inputs(loaded), str(path), str(ROOT / "shared"))
         self.plan = json.loads(json.dumps(document))
 

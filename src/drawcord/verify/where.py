@@ -1,6 +1,7 @@
 """Where a cable may be: in the room that a space leaves, on the roof, on fixed walls, and through what it may pass."""
 
-from itertools import product
+from functools import lru_cache
+from itertools import pairwise, product
 
 import numpy as np
 import shapely
@@ -42,10 +43,18 @@ def on_roof(vehicle: Vehicle, shape: shapely.Geometry) -> bool:
 
     Cable slips through no seam between two things that touch. Along a slanting edge steps are whole millimetres.
     """
-    slack = 1 if len(vehicle.outline) > 4 else 0.01
-    deck = shapely.Polygon(vehicle.outline).buffer(slack - vehicle.kept("roof edge"), join_style="mitre")
+    deck, solid = _roof(vehicle)
+    return bool(deck.covers(shape)) and not solid.intersects(shape)
+
+
+@lru_cache(8)
+def _roof(vehicle: Vehicle) -> tuple[shapely.Geometry, shapely.Geometry]:
+    """The roof less its edge, and what stands on it with its clearance, a hair smaller."""
+    slants = any(x != u and y != v for (x, y), (u, v) in pairwise([*vehicle.outline, vehicle.outline[0]]))
+    edge = vehicle.kept("roof edge") - (1 if slants else 0.01)
     solid = shapely.union_all([shapely.box(*box[:2].T.ravel()) for box in vehicle.on_roof])
-    return bool(deck.covers(shape)) and not solid.buffer(-0.01, join_style="mitre").intersects(shape)
+    deck = shapely.Polygon(vehicle.outline).buffer(-edge, join_style="mitre")
+    return deck, solid.buffer(-0.01, join_style="mitre")
 
 
 def on_walls(vehicle: Vehicle, room: Space, p: Point, q: Point) -> bool:
