@@ -3,8 +3,9 @@ from pathlib import Path
 
 import pytest
 
-from drawcord.app.answers import answers, inputs
-from drawcord.plan.choose import choose
+from drawcord.app.answers import inputs
+from drawcord.app.circuits import plan_of
+from drawcord.sheets.circuit_report import circuits_document
 from drawcord.sheets.report import plan_document
 from drawcord.verify.read import read
 from drawcord.verify.vehicle import Vehicle
@@ -21,11 +22,12 @@ class Case:
         self.path = path
         self.job = read(path)
         self.rig = read(path.parent / self.job["rig"])
-        self.shop = {name: read(ROOT / "shared" / f"{name}.yaml") for name in SHOP}
-        loaded, found = answers(path, None)
-        plan = choose(loaded.coach, [answer for _, answer in found], [])
+        self.shop = {name: read(ROOT / "shared" / f"{name}.yaml") for name in (*SHOP, "cables")}
+        loaded, found, plan = plan_of(path, None, [])
         self.ways = found[0][0].ways
-        document = plan_document(plan, [order for order, _ in found], inputs(loaded), str(path), str(ROOT / "shared"))
+        document = plan_document(plan, [order for order, _ in found], inputs(loaded))
+        circuits = plan.circuits and circuits_document(loaded.coach, plan.circuits, inputs(loaded))
+        document |= {"circuits": circuits, "job_file": str(path), "shop_folder": str(ROOT / "shared")}
         self.plan = json.loads(json.dumps(document))
 
     def vehicle(self) -> Vehicle:
@@ -34,9 +36,13 @@ class Case:
     def alone(self, cable: str, most: int = 2) -> tuple[dict, Vehicle]:
         """A plan of one cable with its first candidates, as if the job had no other."""
         one = next(one for one in self.plan["cables"] if one["cable"] == cable)
-        offered = one["candidates"][:most]
+        place = [candidate["id"] for candidate in one["candidates"]].index(self.plan["chosen"][cable])
+        offered = one["candidates"][: max(most, place + 1)]
         plan = {**self.plan, "cables": [{**one, "candidates": beside(offered)}]}
-        plan["chosen"] = {cable: one["candidates"][0]["id"]}
+        plan["chosen"] = {cable: plan["chosen"][cable]}
+        circuits = plan["circuits"] or {"circuits": []}
+        own = [circuit for circuit in circuits["circuits"] if circuit["cable"] == cable]
+        plan["circuits"] = {**circuits, "circuits": own, "left": {}} if own else None
         return plan, Vehicle(self.rig, {**self.job, "cables": {cable: self.job["cables"][cable]}}, self.shop)
 
 

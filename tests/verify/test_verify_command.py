@@ -28,8 +28,8 @@ def folder(tmp_path_factory):
     shutil.copytree(ROOT / "shared", base / "own shop")
     loaded, found = answers(base / "van" / "job-open-cabin.yaml", base / "own shop")
     plan = choose(loaded.coach, [answer for _, answer in found], [])
-    where = "../../van/job-open-cabin.yaml", "../../own shop"
-    document = plan_document(plan, [order for order, _ in found], inputs(loaded), *where)
+    document = plan_document(plan, [order for order, _ in found], inputs(loaded))
+    document |= {"circuits": None, "job_file": "../../van/job-open-cabin.yaml", "shop_folder": "../../own shop"}
     (base / "out" / "plan").mkdir(parents=True)
     (base / "out" / "plan" / "plan.json").write_text(json.dumps(document), encoding="utf-8")
     return base

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from mutations import put
 
+from drawcord.verify.circuits import ordered
 from drawcord.verify.figures import figures
 from drawcord.verify.route import Route
 from drawcord.verify.verify import faults
@@ -25,7 +26,7 @@ def straightened(plan, vehicle, cable, leg, points):
     """The plan with other corners of a leg, and every sum of it worked out anew."""
     changed = put(plan, ("cables", 0, "candidates", 0, "legs", leg, "points_mm"), points)
     said = changed["cables"][0]["candidates"][0]
-    route = Route(vehicle, cable, said)
+    route = Route(vehicle, cable, ordered(vehicle, plan)[cable], said)
     right = merged(said, route.right | figures(route))
     right["figures"] = [{**figure, "formula": "as said"} for figure in right["figures"]]
     weights = {**vehicle.shop["preferences"]["weights"], **vehicle.owner.get("weights", {})}

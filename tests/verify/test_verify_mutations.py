@@ -31,6 +31,12 @@ HARMLESS = {
     f"{CANDIDATE}.figures.#.formula other text": "no arithmetic any more, but words; the value is checked",
     f"{CANDIDATE}.figures.#.formula no text": "the same",
 }
+# The circuits' own figures belong to no route, and have tests of their own in tests/wire and tests/app.
+CIRCUIT = "circuit pieces given_up proof device where places disconnect drop tried figures readings findings"
+CIRCUITS = "grouping bonding rules_applied figures findings sequence cautions rules checked_against"
+MORE = "added_practice not_covered from_memory note"
+HARMLESS |= {f"circuits.circuits.#.{key}": "no route" for key in f"{CIRCUIT} rules_applied sequence".split()}
+HARMLESS |= {f"circuits.{key}": "no route" for key in f"{CIRCUITS} {MORE}".split()}
 
 
 def harmless(place: str, change: str) -> bool:
@@ -68,7 +74,7 @@ def test_every_change_that_says_something_is_noticed(cases):
                     if not noticed(put(plan, path, new), vehicle):
                         missed.append((case.path.stem, *kind, path[2:], str(value)[:40], str(new)[:40]))
     assert sum(made.values()) > 2000
-    assert missed == []
+    assert not missed, chr(10).join(map(str, missed))
 
 
 @pytest.mark.parametrize("listed", HARMLESS)
@@ -98,4 +104,4 @@ def test_every_point_of_every_leg_counts(cases):
                         by *= 60
                     if not noticed(put(plan, path, value + by), vehicle):
                         missed.append((case.path.stem, path, value, by))
-    assert missed == []
+    assert not missed, chr(10).join(map(str, missed))

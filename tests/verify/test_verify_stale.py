@@ -148,12 +148,12 @@ def test_what_no_bore_may_meet_at_a_hole_makes_the_plan_wrong(cases):
 def test_another_order_makes_the_plan_wrong(cases):
     """Every fact of a cable that the plan stands on, and the place of either terminal."""
     always = {"largest plug": "99 mm", "longest piece": "450 mm"}
-    power = {"cores": "7", "amperes": "3 A", "volts": "55 V", "conductor": "6 AWG", "metal": "plain"}
+    power = {"cores": "7", "amperes": "3 A", "volts": "55 V", "type": "coax-6"}
     power["drop limit"] = "0.1 %"
     for case, cable, plan, vehicle, route in winners(cases):
         for key, value in {**always, **(power if route["conductor"] else {})}.items():
             ordered = vehicle.job["cables"][cable]
-            if ordered.get(key, "plain") == value or (key == "largest plug" and not route["holes"]):
+            if ordered.get(key) == value or (key == "largest plug" and not route["holes"]):
                 continue
             cables = {cable: {**ordered, key: value}}
             new = changed(vehicle, lambda files, its=cables: files.job.update(cables=its))

@@ -12,6 +12,7 @@ from drawcord.verify.route import Route
 
 TABLES = Path(__file__).parents[1] / "tables"
 PER_KELVIN = {75: 0.00323, 20: 0.00393}  # what copper's resistance gains, by its table: NEC chapter 9, NBS handbook 100
+POWER = ("PV", "battery DC", "mains")
 ENDS = ("low", "likely", "high")
 
 
@@ -65,7 +66,7 @@ def figures(route: Route) -> Data:
         "cut_length_mm": dict(zip(ENDS, parts["cut length per core"], strict=True)),
         **dict.fromkeys(("conductor", "drop_volts", "drop_percent")),
     }
-    if route.cable["class"] in ("PV", "battery DC", "mains"):
+    if route.cable["class"] in POWER:
         right |= _drop(route, parts["cut length per core"][1], values)
     right["figures"] = [
         {"name": name, "value": float(f"{value:.6g}"), "unit": unit} for name, (value, unit) in values.items()

@@ -49,10 +49,10 @@ def doubt(chance: float) -> int:
 class Route:
     """A candidate measured again: `right` is what the plan should say of it, `faults` are sentences."""
 
-    def __init__(self, vehicle: Vehicle, name: str, said: Data) -> None:
+    def __init__(self, vehicle: Vehicle, name: str, cable: Data, said: Data) -> None:
         self.vehicle, self.name, self.said, self.faults = vehicle, name, said, list[str]()
         self.agreed = "raceway in sight" in vehicle.owner.get("consents", ())
-        self.cable, self.unit = vehicle.job["cables"][name], vehicle.job.get("units", "")
+        self.cable, self.unit = cable, vehicle.job.get("units", "")
         self.plug, self.longest = (mm(self.cable[key], self.unit) for key in ("largest plug", "longest piece"))
         self.names = [leg["space"] for leg in said["legs"]]
         self.lines = [[_whole(point) for point in leg["points_mm"]] for leg in said["legs"]]

@@ -7,7 +7,8 @@ from pathlib import Path
 import numpy as np
 
 from drawcord.verify import told
-from drawcord.verify.figures import figures
+from drawcord.verify.circuits import ordered, repeated
+from drawcord.verify.figures import POWER, figures
 from drawcord.verify.read import Data, Unreadable, number, read
 from drawcord.verify.route import Route
 from drawcord.verify.vehicle import Vehicle
@@ -31,7 +32,7 @@ def verify(path: Path) -> list[str]:
         if changed or len(inputs) != len(plan["inputs"]):
             named = ", ".join(changed) or "the list of its inputs"
             raise Unreadable(f"{path}: {named} is not what this plan was made from: plan again, then verify")
-        return faults(plan, Vehicle(read(files[0]), job, {name: read(folder / f"{name}.yaml") for name in SHOP}))
+        return faults(plan, Vehicle(read(files[0]), job, {file.stem: read(file) for file in files[2:]}))
     except (*NOT_A_PLAN, OSError) as error:
         raise Unreadable(f"{path} is no plan that can be checked: {type(error).__name__}, {error}") from error
 
@@ -41,15 +42,24 @@ def faults(plan: Data, vehicle: Vehicle) -> list[str]:
     job = vehicle.job
     found: list[str] = []
     right: Data = {"format": 1, "job": job["job"], "rig": vehicle.rig["rig"], "cables": []}
-    for name, one in zip(sorted(job["cables"]), plan["cables"], strict=True):
-        routes = [Route(vehicle, name, candidate) for candidate in one["candidates"]]
-        cable = job["cables"][name]
+    chosen: dict[str, Route] = {}
+    for (name, cable), one in zip(sorted(ordered(vehicle, plan).items()), plan["cables"], strict=True):
+        routes = [Route(vehicle, name, cable, candidate) for candidate in one["candidates"]]
+        for route in routes:
+            if route.said["id"] == plan["chosen"].get(name):
+                chosen[name] = route
         right["cables"].append({"cable": name, "from": cable["from"], "to": cable["to"]})
         right["cables"][-1]["candidates"] = candidates(vehicle, name, routes, found)
         found += [fault for route in routes for fault in route.faults]
         offered = [candidate["id"] for candidate in one["candidates"]]
         if bool(offered) == bool(one["unroutable"]) or (plan["chosen"].get(name) not in (offered or [None])):
             found.append(f"{name} needs one of {offered} to be chosen, or a reason why it has no route")
+    if plan["circuits"]:
+        right["circuits"] = repeated(plan, job, chosen)
+        names = [circuit["cable"] for circuit in plan["circuits"]["circuits"]]
+        power = sorted(name for name, cable in job["cables"].items() if cable["class"] in POWER)
+        if names != sorted(names) or sorted([*names, *plan["circuits"]["left"]]) != power:
+            found.append(f"there is not one circuit, or a reason for none, for each of {', '.join(power)}")
     if not {*plan["chosen"]} <= {*job["cables"]}:
         found.append("a route is chosen for a cable that the job does not have")
     return [*differences("the plan", plan, right), *found]
