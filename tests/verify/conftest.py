@@ -40,6 +40,7 @@ class Case:
         offered = one["candidates"][: max(most, place + 1)]
         plan = {**self.plan, "cables": [{**one, "candidates": beside(offered)}]}
         plan["chosen"] = {cable: plan["chosen"][cable]}
+        plan.pop("together", None)
         circuits = plan["circuits"] or {"circuits": []}
         own = [circuit for circuit in circuits["circuits"] if circuit["cable"] == cable]
         plan["circuits"] = {**circuits, "circuits": own, "left": {}} if own else None

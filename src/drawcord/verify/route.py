@@ -58,6 +58,10 @@ class Route:
         self.lines = [[_whole(point) for point in leg["points_mm"]] for leg in said["legs"]]
         self.length = self.in_sight = self.doubt = self.doubtful = 0
         self.seconds = 2 * round(vehicle.figure("labour", "terminal"))
+        self.opened: dict[str, int] = {}  # by space, the time to get at its inside [s]
+        self.raceway: list[tuple[str, Point, Point]] = []  # rooms, and straight pieces in them
+        # Passages, where they are crossed, and the time [s] for what others need not do again.
+        self.crossed: list[tuple[str, frozenset[tuple[str, Point]], int]] = []
         self.heading: tuple[float, ...] = ()
         self.unproven: tuple[list[str], list[str]] = [], []
         self.right: Data = {"spaces": self.names, "longest_piece_mm": self.longest, "holes": []}
@@ -96,7 +100,9 @@ class Route:
         reached = space.kind in ("roof", "room") or (space.kind == "underfloor" and space.zone == "wet and stony")
         blind = 0 if reached else round(vehicle.figure("labour", "no access"))
         self.seconds += (length * round(vehicle.figure("labour", "metre", space.kind)) + 500) // 1000
-        self.seconds += min((seconds for _, _, seconds in self.ways_in(name)), default=blind)
+        self.opened[name] = min((seconds for _, _, seconds in self.ways_in(name)), default=blind)
+        self.seconds += self.opened[name]
+        self.raceway += [(name, p, q) for p, q in pairwise(run) if space.kind == "room"]
         self.length += length + through
         self.in_sight += length * (space.kind == "room")
         self.doubt += doubt(space.chance)
@@ -157,6 +163,8 @@ class Route:
         way = self._way(name, a, b, flat=near == far)
         late = self.vehicle.spaces[a].kind == "room" or (a == "roof" and not way.hole)  # aside first, through then
         wide = (self.plug + self.vehicle.kept("plug")) * bool(way.hole)
+        if way.hole and self.said["offered_as"] == "together":  # other cables may come through as well
+            wide = max(wide, self.said["holes"][len(self.right["holes"])]["diameter_mm"])
         for axis in (2,) if "roof" in (a, b) else (0, 1, 2):
             near_face, far_face = where.moved(far, axis, near[axis]), where.moved(near, axis, far[axis])
             u, v = (near_face, far) if late else (near, far_face)
@@ -167,7 +175,9 @@ class Route:
         if way.hole:
             hole = {"id": f"H{len(self.right['holes']) + 1}", "kind": way.hole, "between": [a, b], "diameter_mm": wide}
             self.right["holes"].append(hole | {"near_mm": [*u], "far_mm": [*v], "standing": way.standing})
-        self.seconds += round(self.vehicle.figure("labour", f"{way.hole} hole" if way.hole else "opening"))
+        spent, lead = (round(self.vehicle.figure("labour", key)) for key in (f"{way.hole or 'inner'} hole", "opening"))
+        self.crossed.append((name, frozenset({(a, near), (b, far)}), max(0, spent - lead) * bool(way.hole)))
+        self.seconds += spent if way.hole else lead
         self.doubt += doubt(way.chance)
         self.unproven[1].extend([name] * (way.standing == "unproven"))
 

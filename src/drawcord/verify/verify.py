@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 
-from drawcord.verify import told
+from drawcord.verify import together, told
 from drawcord.verify.circuits import ordered, repeated
 from drawcord.verify.figures import POWER, figures
 from drawcord.verify.read import Data, Unreadable, number, read
@@ -43,8 +43,10 @@ def faults(plan: Data, vehicle: Vehicle) -> list[str]:
     found: list[str] = []
     right: Data = {"format": 1, "job": job["job"], "rig": vehicle.rig["rig"], "cables": []}
     chosen: dict[str, Route] = {}
+    alone: dict[str, Route] = {}
     for (name, cable), one in zip(sorted(ordered(vehicle, plan).items()), plan["cables"], strict=True):
         routes = [Route(vehicle, name, cable, candidate) for candidate in one["candidates"]]
+        alone |= dict(zip([name], routes, strict=False))
         for route in routes:
             if route.said["id"] == plan["chosen"].get(name):
                 chosen[name] = route
@@ -52,7 +54,8 @@ def faults(plan: Data, vehicle: Vehicle) -> list[str]:
         right["cables"][-1]["candidates"] = candidates(vehicle, name, routes, found)
         found += [fault for route in routes for fault in route.faults]
         offered = [candidate["id"] for candidate in one["candidates"]]
-        if bool(offered) == bool(one["unroutable"]) or (plan["chosen"].get(name) not in (offered or [None])):
+        left_out = name in (plan.get("together") or {}).get("left_out", ())
+        if bool(offered) == bool(one["unroutable"]) or (plan["chosen"].get(name) in (offered or [None])) == left_out:
             found.append(f"{name} needs one of {offered} to be chosen, or a reason why it has no route")
     if plan["circuits"]:
         right["circuits"] = repeated(plan, job, chosen)
@@ -60,6 +63,11 @@ def faults(plan: Data, vehicle: Vehicle) -> list[str]:
         power = sorted(name for name, cable in job["cables"].items() if cable["class"] in POWER)
         if names != sorted(names) or sorted([*names, *plan["circuits"]["left"]]) != power:
             found.append(f"there is not one circuit, or a reason for none, for each of {', '.join(power)}")
+    if plan.get("together"):
+        right["together"], rules = together.check(plan["together"], vehicle, chosen, alone)
+        found += rules
+    elif "together" in plan and len(alone) > 1:
+        found.append("several cables have a way, but nothing is said of them together")
     if not {*plan["chosen"]} <= {*job["cables"]}:
         found.append("a route is chosen for a cable that the job does not have")
     return [*differences("the plan", plan, right), *found]
@@ -75,16 +83,20 @@ def candidates(vehicle: Vehicle, name: str, routes: list[Route], found: list[str
         for route, right in zip(routes, rights, strict=True)
     ]
     scores = [sum(weight * value for weight, value in zip(weights, row, strict=True)) for row in rows]
+    count = len(routes) - (len(routes) > 1 and routes[-1].said["offered_as"] == "together")
     for n, (route, right) in enumerate(zip(routes, rights, strict=True)):
-        columns = zip(CRITERIA, rows[n], zip(*rows, strict=True), strict=True)
+        columns = zip(CRITERIA, rows[n], zip(*rows[:count], strict=True), strict=True)
         right["best_at"] = [word for word, value, column in columns if value == min(column) < max(column)]
         right |= {"id": f"{name}-{n + 1}", "rank": n + 1, "score_m": round(scores[n] / 1e6, 3)}
-        beaten = any(other != rows[n] and (np.array(other) <= rows[n]).all() for other in rows)
+        told.check(route, right)
+        if n == count:  # made for the joint plan, beside what is offered
+            right |= {"id": f"{name}-together", "best_at": []}
+            break
+        beaten = any(other != rows[n] and (np.array(other) <= rows[n]).all() for other in rows[:count])
         if route.said["offered_as"] not in (("another descent", "efficient")[: 2 - beaten] if n else ("winner",)):
             found.append(f"{name}-{n + 1} is offered as {route.said['offered_as']}")
-        told.check(route, right)
     order = [(route.in_sight > 0 and not route.agreed, score) for route, score in zip(routes, scores, strict=True)]
-    if order != sorted(order):
+    if order[:count] != sorted(order[:count]):
         found.append(f"the candidates of {name} are not in the order of what they weigh")
     return rights
 
