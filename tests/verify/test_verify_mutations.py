@@ -7,7 +7,7 @@ from mutations import changes, form, places, put
 
 from drawcord.verify.verify import NOT_A_PLAN, faults
 
-EACH = 8  # how often each kind of change is made at each kind of place, over all cables of all demo jobs
+EACH = 6  # how often each kind of change is made at each kind of place, over all cables of all demo jobs
 CANDIDATE = "cables.#.candidates.#"
 
 # What a change goes unnoticed at, and why: words for people, and what only the search itself could say.
@@ -73,7 +73,7 @@ def test_every_change_that_says_something_is_noticed(cases):
                     made[kind] += 1
                     if not noticed(put(plan, path, new), vehicle):
                         missed.append((case.path.stem, *kind, path[2:], str(value)[:40], str(new)[:40]))
-    assert sum(made.values()) > 2000
+    assert sum(made.values()) > 1500
     assert not missed, chr(10).join(map(str, missed))
 
 

@@ -66,9 +66,9 @@ def noticed(plan, vehicle, before):
 
 
 def test_every_change_of_the_joint_part_is_noticed(cases):
-    """Each kind of change at each kind of place of it, on the jobs with the most and the fewest cables."""
+    """Each kind of change at each kind of place of it, on two jobs of two cables."""
     missed, made = [], Counter()
-    for case, each in ((cases[1], 1), (cases[-1], 4)):
+    for case, each in ((cases[0], 2), (cases[-1], 4)):
         here = Counter()
         plan, vehicle = joint(case, "PV with data or coax", "battery DC with mains")
         before = faults(plan, vehicle)
