@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 PACKAGE = Path(__file__).parents[1] / "src" / "drawcord"
-LAYERS = ["words", "wire", "coach", "ways", "pieces", "routes", "plan", "load", "sheets", "files", "app"]
+LAYERS = ["words", "wire", "coach", "ways", "pieces", "routes", "plan", "load", "sheets", "files", "verify", "app"]
 HEAVY = {"matplotlib", "networkx", "numpy", "pydantic", "ruamel", "shapely"}
 
 # What reaches the disk, the clock, the network, chance or the process; none of it below `files`.
@@ -121,9 +121,18 @@ def test_no_modules_import_each_other_in_a_circle():
 
 def test_below_files_nothing_touches_disk_clock_network_or_chance():
     # Everything below is a pure function of its arguments: the same input gives the same bytes.
-    below = [name for name in OURS if layer(name) not in ("files", "app")]
+    below = [name for name in OURS if layer(name) not in ("files", "verify", "app")]
     found = {name: sorted(reached_outside(modules()[name])) for name in below}
     assert {name: used for name, used in found.items() if used} == EXCUSED
+
+
+def test_the_checker_shares_nothing_with_what_it_checks():
+    # It would share the mistakes too: a plan is held against the files by code that has nothing of the planner's.
+    ours = [name for name in OURS if layer(name) == "verify"]
+    assert len(ours) > 3
+    assert [(name, other) for name in ours for other in needed(name) if layer(other) != "verify"] == []
+    users = {layer(name) for name in OURS if any(layer(other) == "verify" for other in needed(name))}
+    assert users == {"app", "verify"}
 
 
 def test_app_alone_prints_and_exits():

@@ -1,10 +1,12 @@
 """The folder that a plan fills: pictures, tables and plan.json."""
 
+import os
 from pathlib import Path
 
 from drawcord.app.answers import inputs
 from drawcord.app.circuits import plan_of
 from drawcord.app.printing import as_json, progress, say
+from drawcord.files.home import shared
 from drawcord.files.writing import expect_folder, write_folder
 from drawcord.plan.fitted import lacking
 from drawcord.plan.plan import Plan
@@ -45,6 +47,8 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
     files |= drawn
     document = plan_document(plan, [order for order, _ in found], inputs(loaded))
     document["circuits"] = plan.circuits and circuits_document(loaded.coach, plan.circuits, inputs(loaded))
+    places = {"job_file": job, "shop_folder": shop or shared()}
+    document |= {key: _seen_from(out, path) for key, path in places.items()}
     files["plan.json"] = (as_json(document) + "\n").encode()
     job_id = loaded.coach.job.job if loaded.coach.job else ""
     write_folder(out, files, mark=f"plan of {job_id}")
@@ -70,3 +74,8 @@ def _one_line(plan: Plan) -> tuple[dict[str, bytes], list[str]]:
     progress("drawing the circuits")
     sheets = one_line_sheets(plan.coach, plan.circuits, plan.coach.units)
     return pictures("one-line", sheets), [] if sheets else [finding.sentence for finding in plan.circuits.findings]
+
+
+def _seen_from(folder: Path, path: Path) -> str:
+    """The relative path from a folder to a file or folder, with `/`."""
+    return Path(os.path.relpath(os.path.realpath(path), os.path.realpath(folder))).as_posix()

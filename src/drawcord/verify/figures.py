@@ -1,0 +1,117 @@
+"""What follows from a route's sums: cut length, voltage drop, and each figure with its working."""
+
+import csv
+import math
+import re
+from functools import cache
+from itertools import pairwise
+from pathlib import Path
+
+from drawcord.verify.read import Data, number
+from drawcord.verify.route import Route
+
+TABLES = Path(__file__).parents[1] / "tables"
+PER_KELVIN = {75: 0.00323, 20: 0.00393}  # what copper's resistance gains, by its table: NEC chapter 9, NBS handbook 100
+POWER = ("PV", "battery DC", "mains")
+ENDS = ("low", "likely", "high")
+
+
+@cache
+def conductors(metal: str, celsius: float) -> dict[str, list[tuple[float, str, float]]]:
+    """By standard, the conductors from thin to thick: mm², label, Ω/km at a temperature."""
+    found: dict[str, list[tuple[float, str, float]]] = {}
+    for unit, at, per, size in (("AWG", 75, "kft", "size_awg"), ("mm2", 20, "km", "area_mm2")):
+        with (TABLES / f"resistance_{unit.lower()}.csv").open(encoding="utf-8") as file:
+            for row in csv.DictReader(file):
+                ohm = float(row[f"{metal}_ohm_per_{per}_at_{at}_c"]) / (0.3048 if per == "kft" else 1)
+                gauge = 1 - int(row[size][0]) if "/" in row[size] else float(row[size])
+                area = math.pi / 4 * (0.127 * 92 ** ((36 - gauge) / 39)) ** 2 if unit == "AWG" else gauge
+                ohm *= 1 + PER_KELVIN[at] * (celsius - at)
+                found.setdefault(unit, []).append((area, f"{row[size]} {unit}", ohm))
+    return {unit: sorted(rows) for unit, rows in found.items()}
+
+
+def figures(route: Route) -> Data:
+    """What the plan should say that follows from a route's sums."""
+    allowed = {
+        key: [route.vehicle.figure("allowances", key, end) for end in range(3)]
+        for key in ("make up", "drip loop", "service loop", "unproven")
+    }
+    loops = sum("roof" in pair for pair in pairwise(route.names))
+    parts = {
+        "measured length": [route.length] * 3,
+        "make-up at both ends": [2 * round(value) for value in allowed["make up"]],
+        "drip loop at the roof": [loops * round(value) for value in allowed["drip loop"]],
+        "service loop": [round(value) for value in allowed["service loop"]],
+        "slack on unproven legs": [round(route.doubtful * float(share)) for share in allowed["unproven"]],
+    }
+    parts["cut length per core"] = [sum(column) for column in zip(*parts.values(), strict=True)]
+    kinds = [hole["kind"] for hole in route.right["holes"]]
+    values: dict[str, tuple[float, str]] = {
+        "length": (route.length, "mm"),
+        "length in sight": (route.in_sight, "mm"),
+        "holes through the roof": (kinds.count("roof"), "1"),
+        "inner holes": (kinds.count("inner"), "1"),
+        "work": (route.seconds / 60, "min"),
+        "doubt": (route.doubt / 1e6, "nat"),
+        **{f"{name}, {end}": (row[n], "mm") for name, row in parts.items() for n, end in enumerate(ENDS)},
+    }
+    right: Data = {
+        "length_mm": route.length,
+        "in_sight_mm": route.in_sight,
+        "roof_holes": kinds.count("roof"),
+        "inner_holes": kinds.count("inner"),
+        "minutes": round(route.seconds / 60, 1),
+        "chance_clear": round(math.exp(-route.doubt / 1e6), 4),
+        "cut_length_mm": dict(zip(ENDS, parts["cut length per core"], strict=True)),
+        **dict.fromkeys(("conductor", "drop_volts", "drop_percent")),
+    }
+    if route.cable["class"] in POWER:
+        right |= _drop(route, parts["cut length per core"][1], values)
+    right["figures"] = [
+        {"name": name, "value": float(f"{value:.6g}"), "unit": unit} for name, (value, unit) in values.items()
+    ]
+    for said, one in zip(route.said["figures"], right["figures"], strict=False):
+        worked = worked_out(said["formula"])
+        if worked is not None and abs(worked - one["value"]) > 2e-5 * abs(worked) + 0.5 * (one["unit"] == "mm"):
+            route.faults.append(f"{route.said['id']}: {said['formula']} gives {worked:g}, not {one['value']:g}")
+    return right
+
+
+def _drop(route: Route, one_way: int, values: dict[str, tuple[float, str]]) -> Data:
+    """What the plan should say of the conductor and its drop over a length [mm]; adds to the values of the figures."""
+    cable, temperatures = route.cable, route.vehicle.job["temperatures"]
+    limit, amperes, volts = (float(number(cable.get(key, "0"))) for key in ("drop limit", "amperes", "volts"))
+    metal, written = cable.get("metal", "plain"), cable.get("conductor", "").replace("²", "2")
+    table = conductors(metal, float(number(temperatures.get("conductor", "75 °C"))))
+    named = re.sub(r"(?i)\s*(awg|mm2)\s*$", lambda m: " AWG" if m[1].upper() == "AWG" else " mm2", written.strip())
+    percent = {label: 200 * amperes * one_way / 1e6 * ohm / volts for rows in table.values() for _, label, ohm in rows}
+    rows = table["mm2" if named.endswith("mm2") else "AWG"]
+    area, least, _ = next((row for row in rows if 0 < percent[row[1]] <= 100 * limit), (0.0, None, 0.0))
+    used = named or least
+    if not used:
+        return {}
+    lost = percent[used] * volts / 100
+    values |= {"loop resistance": (lost / amperes, "Ω"), "voltage drop": (lost, "V")}
+    values |= {"voltage drop of supply": (percent[used], "%"), "power lost": (amperes * lost, "W")}
+    if least:
+        values[f"smallest conductor within {100 * limit:g} % of the supply"] = round(area, 3), "mm²"
+    conductor = {"label": named or None, "metal": metal, "cores": int(cable["cores"]), "smallest_within_limit": least}
+    stands_on = {"amperes": amperes, "volts": volts}
+    return {
+        "conductor": conductor | {"drop_limit_percent": round(100 * limit, 4) if limit else None},
+        "drop_volts": {"value": round(lost, 4), **stands_on},
+        "drop_percent": {"value": round(percent[used], 4), **stands_on},
+    }
+
+
+def worked_out(formula: str) -> float | None:
+    """What plain arithmetic with units gives; None for words. Raises ValueError."""
+    plain = formula.replace("·", "*").replace("×", "*").replace("%", "*0.01").replace("/K", "")
+    plain = re.sub(r" ?(?<![A-Za-z])(mm|m|A|V|Ω|K|W)(/km)?(?![A-Za-z])", "", plain)
+    if re.search(r"[^\d.e+*/() -]|\*\*", plain):
+        return None
+    try:
+        return float(eval(plain, {"__builtins__": {}}))  # noqa: S307 - nothing but digits and signs is left
+    except SyntaxError as error:
+        raise ValueError(f"{formula} is no arithmetic") from error

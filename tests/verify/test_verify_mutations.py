@@ -1,0 +1,107 @@
+"""Any change of one place in a plan that says something is noticed; those that are not are listed with the reason."""
+
+from collections import Counter
+
+import pytest
+from mutations import changes, form, places, put
+
+from drawcord.verify.verify import NOT_A_PLAN, faults
+
+EACH = 6  # how often each kind of change is made at each kind of place, over all cables of all demo jobs
+CANDIDATE = "cables.#.candidates.#"
+
+# What a change goes unnoticed at, and why: words for people, and what only the search itself could say.
+HARMLESS = {
+    "notices": "sentences about the sketch, not about a route",
+    "cautions": "sentences that hold for any route",
+    "inputs": "held against the files by `verify`, which is tested with the command",
+    "job_file": "the same",
+    "shop_folder": "the same",
+    "cables.#.exact": "what the search proved; only another search could say",
+    "cables.#.guarantee": "a sentence about the same",
+    "cables.#.left_out": "sentences about routes that are not offered",
+    f"{CANDIDATE}.reason": "a sentence; the figures that it weighs are checked where they stand",
+    f"{CANDIDATE}.twins": "orders of spaces on the graph, without coordinates",
+    f"{CANDIDATE}.findings.#.sentence": "words; severity and place are checked",
+    f"{CANDIDATE}.findings.#.source": "on whose word",
+    f"{CANDIDATE}.findings two swapped": "their order says nothing",
+    f"{CANDIDATE}.consents.#": "words; the holes they name are checked",
+    f"{CANDIDATE}.legs.#.cover": "words for the kind of space, which is checked",
+    f"{CANDIDATE}.figures.#.source": "on whose word",
+    f"{CANDIDATE}.figures.#.formula other text": "no arithmetic any more, but words; the value is checked",
+    f"{CANDIDATE}.figures.#.formula no text": "the same",
+}
+# The circuits' own figures belong to no route, and have tests of their own in tests/wire and tests/app.
+CIRCUIT = "circuit pieces given_up proof device where places disconnect drop tried figures readings findings"
+CIRCUITS = "grouping bonding rules_applied figures findings sequence cautions rules checked_against"
+MORE = "added_practice not_covered from_memory note"
+HARMLESS |= {f"circuits.circuits.#.{key}": "no route" for key in f"{CIRCUIT} rules_applied sequence".split()}
+HARMLESS |= {f"circuits.{key}": "no route" for key in f"{CIRCUITS} {MORE}".split()}
+
+
+def harmless(place: str, change: str) -> bool:
+    """Whether a change is listed above, by itself or with the place that it changes or all that lies there."""
+    inner = f"{place}.{change.removeprefix('without ')}".lstrip(".")
+    listed = any(f"{name}.".startswith(f"{one}.") for name in (place, inner) for one in HARMLESS)
+    return listed or f"{place} {change}" in HARMLESS
+
+
+def noticed(plan, vehicle) -> bool:
+    """Whether a plan is refused, as one that is wrong or as none at all."""
+    try:
+        return bool(faults(plan, vehicle))
+    except NOT_A_PLAN:
+        return True
+
+
+def test_every_change_that_says_something_is_noticed(cases):
+    """Each kind of change, at each kind of place, on several cables: two figures disagree, or a rule is broken."""
+    made, missed = Counter(), []
+    for case in cases:
+        for one in case.plan["cables"]:
+            if not one["candidates"]:
+                continue
+            plan, vehicle = case.alone(one["cable"])
+            assert faults(plan, vehicle) == []
+            here = Counter()
+            for path, value in places(plan):
+                for change, new in changes(value):
+                    kind = form(path), change
+                    if harmless(*kind) or here[kind] >= 2 or made[kind] >= EACH:
+                        continue
+                    here[kind] += 1
+                    made[kind] += 1
+                    if not noticed(put(plan, path, new), vehicle):
+                        missed.append((case.path.stem, *kind, path[2:], str(value)[:40], str(new)[:40]))
+    assert sum(made.values()) > 1500
+    assert not missed, chr(10).join(map(str, missed))
+
+
+@pytest.mark.parametrize("listed", HARMLESS)
+def test_what_is_listed_as_harmless_is_there(cases, listed):
+    """A place that no plan has any more has to leave the list."""
+    place = listed.split(" ")[0]
+    found = {form(path) for case in cases for path, _ in places(case.plan)}
+    assert place in found
+
+
+def test_every_point_of_every_leg_counts(cases):
+    """A corner moved by a little or by much, along any axis, is noticed at each point of each winner.
+
+    A straight run over the roof may bend a millimetre beside where it did and be as good, so it is moved further.
+    """
+    missed = []
+    for case in cases:
+        for one in case.plan["cables"]:
+            if not one["candidates"]:
+                continue
+            plan, vehicle = case.alone(one["cable"], most=1)
+            straight = vehicle.owner.get("roof run") == "straight"
+            for path, value in places(plan):
+                if form(path) == f"{CANDIDATE}.legs.#.points_mm.#.#":
+                    by = (1, -1, 35, -700)[(path[-2] + path[-1]) % 4]
+                    if straight and plan["cables"][0]["candidates"][0]["legs"][path[5]]["kind"] == "roof":
+                        by *= 60
+                    if not noticed(put(plan, path, value + by), vehicle):
+                        missed.append((case.path.stem, path, value, by))
+    assert not missed, chr(10).join(map(str, missed))
