@@ -4,6 +4,7 @@ A run may follow the sides of what is taken, but never squeezes between two thin
 or between one and the wall it stands against: it stays in the closure of the room that is left.
 """
 
+import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -14,6 +15,8 @@ import numpy as np
 
 from drawcord.coach.box import Box, Point
 from drawcord.ways.elbows import FAR, Bools, Crossing, Grid, Ints, corners
+
+CELLS = 20_000_000  # of grids held at once, 4 bytes each
 
 
 @dataclass(frozen=True)
@@ -97,9 +100,13 @@ class Inside:
         while open_.any():
             starts.append(int(open_.sum(axis=1).argmax()))
             open_[starts[-1]], open_[:, starts[-1]] = False, False
-        found = grid.lengths(at[starts])[:, at[:, 0], at[:, 1], at[:, 2]]
-        lengths[np.ix_(ends[starts], ends)] = found
-        lengths[np.ix_(ends, ends[starts])] = found.T
+        # A few at a time, since each takes the whole grid.
+        each = max(1, CELLS // math.prod(len(line) for line in grid.lines))
+        for first in range(0, len(starts), each):
+            few = starts[first : first + each]
+            found = grid.lengths(at[few])[:, at[:, 0], at[:, 1], at[:, 2]]
+            lengths[np.ix_(ends[few], ends)] = found
+            lengths[np.ix_(ends, ends[few])] = found.T
         return lengths
 
     def _grid(self, points: Ints) -> Grid:
