@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 from wire_samples import AWG, EUROPE, US
 
 from drawcord.wire.cable import area_mm2
-from drawcord.wire.mains import GENERATOR, INVERTER, OUTLET, PANEL, SHORE, Supplied
+from drawcord.wire.mains import Supplied
+from drawcord.wire.supply import GENERATOR, INVERTER, OUTLET, PANEL, SHORE
 
 BOTH = pytest.mark.parametrize("rules", [US, EUROPE], ids=lambda rules: rules.name)
 

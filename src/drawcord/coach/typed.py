@@ -2,7 +2,7 @@
 
 from drawcord.coach.catalogue import Types
 from drawcord.coach.job import Job
-from drawcord.wire.mains import OWN_SOURCES, SHORE
+from drawcord.wire.supply import OWN_SOURCES, SHORE
 from drawcord.words.faults import Path, Problem
 from drawcord.words.nearest import nearest
 

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from drawcord.coach.job import Job
 from drawcord.plan.upstream import ends
-from drawcord.wire.mains import GENERATOR, INVERTER, OWN_SOURCES, PANEL, SHORE, Supplied
+from drawcord.wire.mains import Supplied
+from drawcord.wire.supply import GENERATOR, INVERTER, OWN_SOURCES, PANEL, SHORE
 
 FEEDS = (SHORE, GENERATOR, INVERTER, PANEL)
 """Kinds of equipment that feed a mains cable, each before those behind it."""

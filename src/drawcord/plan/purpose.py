@@ -8,10 +8,10 @@ from drawcord.plan.fitted import Fitted
 from drawcord.plan.mains import FEEDS, Fed, fed
 from drawcord.plan.upstream import ends, strings_carried, way
 from drawcord.wire.currents import rated_current, shared_current
-from drawcord.wire.mains import OWN_SOURCES
 from drawcord.wire.published import Factor
 from drawcord.wire.rulesets import RuleSet
 from drawcord.wire.strings import Judged
+from drawcord.wire.supply import OWN_SOURCES
 from drawcord.wire.tracked import Tracked
 from drawcord.wire.voltages import hot_vmp
 from drawcord.words.figure import Figure

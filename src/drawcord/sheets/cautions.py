@@ -2,13 +2,15 @@
 
 from collections.abc import Iterable
 from dataclasses import replace
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from drawcord.plan.circuit import Circuit
-from drawcord.plan.circuits import Circuits
 from drawcord.routes.electric import POWER
 from drawcord.routes.route import Route
 from drawcord.words.finding import Finding, Severity
+
+if TYPE_CHECKING:  # a comparison has none, and need not load them
+    from drawcord.plan.circuit import Circuit
+    from drawcord.plan.circuits import Circuits
 
 # What it is about, and the sentence. A cable's class stands for every cable of that class, `power` for PV, battery
 # DC and mains, `roof` for every route that runs there.
@@ -42,7 +44,7 @@ UNCHECKED = Power(unchecked=True)
 ELSEWHERE = Power(unchecked=False)  # the document itself says it of each
 
 
-def powered(circuits: Circuits | None, cables: Iterable[str]) -> Power:
+def powered(circuits: "Circuits | None", cables: Iterable[str]) -> Power:
     """What the circuits of a job, if they were worked out, say of some of its power cables."""
     known = {one.cable: one for one in circuits.circuits} if circuits else {}
     names = list(cables)
@@ -54,7 +56,7 @@ def powered(circuits: Circuits | None, cables: Iterable[str]) -> Power:
     return Power(bool(but), but, f"Worked out, not inspected: {'; '.join(said)}. Against: {against}.")
 
 
-def _checked(one: Circuit) -> str:
+def _checked(one: "Circuit") -> str:
     """What ampacity and protection came to for one cable, on the route that they stand for."""
     if one.chosen is None:
         return f"{one.cable} on {one.candidate.id}, of which NO TYPE OF CABLE SERVES"

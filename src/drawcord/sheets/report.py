@@ -2,11 +2,9 @@
 
 import math
 from collections.abc import Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from drawcord.coach.coach import Coach
-from drawcord.plan.circuits import Circuits
-from drawcord.plan.plan import Plan
 from drawcord.routes.electric import POWER
 from drawcord.routes.order import Order
 from drawcord.routes.route import Answer, Candidate, Hole, Joint, Leg, TooTight
@@ -15,12 +13,16 @@ from drawcord.sheets.cautions import cautions, powered
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding
 
+if TYPE_CHECKING:  # a comparison has neither, and need not load them
+    from drawcord.plan.circuits import Circuits
+    from drawcord.plan.plan import Plan
+
 FORMAT = 1
 Inputs = Sequence[tuple[str, str]]  # name and sha256 of each file read
 
 
 def compare_document(
-    coach: Coach, answers: Sequence[tuple[Order, Answer]], inputs: Inputs, circuits: Circuits | None = None
+    coach: Coach, answers: Sequence[tuple[Order, Answer]], inputs: Inputs, circuits: "Circuits | None" = None
 ) -> dict[str, Any]:
     """The document of `drawcord compare JOB --json`; `circuits` if they were worked out, so that cautions know."""
     return {
@@ -34,14 +36,14 @@ def compare_document(
     }
 
 
-def cautions_of(answers: Sequence[tuple[Order, Answer]], circuits: Circuits | None = None) -> tuple[Finding, ...]:
+def cautions_of(answers: Sequence[tuple[Order, Answer]], circuits: "Circuits | None" = None) -> tuple[Finding, ...]:
     """The cautions for the cables of a job and all their candidates."""
     routes = [candidate.route for _, answer in answers for candidate in answer.candidates]
     power = powered(circuits, [order.name for order, _ in answers if order.cable.carries in POWER])
     return cautions([order.cable.carries for order, _ in answers], routes, power)
 
 
-def plan_document(plan: Plan, orders: Sequence[Order], inputs: Inputs) -> dict[str, Any]:
+def plan_document(plan: "Plan", orders: Sequence[Order], inputs: Inputs) -> dict[str, Any]:
     """The document of `plan.json`: the comparison, and which candidate was chosen for each cable."""
     whole = compare_document(plan.coach, list(zip(orders, plan.answers, strict=True)), inputs, plan.circuits)
     whole["chosen"] = {cable: candidate.id for cable, candidate in sorted(plan.chosen.items())}

@@ -7,16 +7,8 @@ from typing import NamedTuple
 from drawcord.wire.cable import area_mm2
 from drawcord.wire.possible import above_zero
 from drawcord.wire.published import Factor, GroundingConductor, Rating, Rule
+from drawcord.wire.supply import OUTLET, OWN_SOURCES, SHORE
 from drawcord.words.figure import Figure
-
-SHORE, GENERATOR, INVERTER, PANEL, OUTLET = (
-    "shore inlet",
-    "generator",
-    "inverter",
-    "distribution panel",
-    "socket outlet",
-)
-OWN_SOURCES = (GENERATOR, INVERTER)
 
 
 class Supplied(NamedTuple):
