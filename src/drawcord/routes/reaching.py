@@ -1,5 +1,6 @@
 """How much of each arc of a net lies out of a hand's reach, worked out when a search first asks."""
 
+import math
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
@@ -48,7 +49,7 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
         before = shop.make_up[2] if tail == self.netted.net.start else 0
         scale = 1 + shop.unproven[2] if ways.coach.spaces[space].standing == "unproven" else 1
         kind = ways.coach.spaces[space].kind
-        if kind == "room" and start != leaves:  # in reach everywhere
+        if kind == "room":  # in reach everywhere
             return before, 0, beyond
         if kind == "roof" and ways.roof.plan.square:  # nowhere, and the length is known
             length = self.netted.net.vector((tail, head))[LENGTH] - thick
@@ -58,7 +59,7 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
         found = []
         for p, q in pairwise(points):
             found += [(at + near, at + far) for _, near, far in within_reach(ways.coach, space, p, q)]
-            at += sum(abs(u - v) for u, v in zip(p, q, strict=True))
+            at += round(math.dist(p, q))  # a roof may be crossed straight
         reached = merged(found)
         if not reached:
             return (before + round(at * scale) + beyond,)
