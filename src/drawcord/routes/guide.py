@@ -9,7 +9,7 @@ from drawcord.routes.net import Found, Net, Vector
 from drawcord.routes.packing import Packing, joined
 from drawcord.routes.steps import Steps
 
-TIMES = (1.5, 2.5, 4, None)  # the least weight: how far to look for paths before looking further
+TIMES = (2.5, None)  # the least weight: how far to look for paths before looking further
 
 
 class Guide:
