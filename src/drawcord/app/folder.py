@@ -5,6 +5,7 @@ from pathlib import Path
 
 from drawcord.app.answers import inputs
 from drawcord.app.circuits import plan_of
+from drawcord.app.needed import needed
 from drawcord.app.printing import as_json, progress, say
 from drawcord.files.home import shared
 from drawcord.files.writing import expect_folder, write_folder
@@ -43,6 +44,7 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
         files[f"{name}-holes.csv"] = csv_bytes(holes_table(loaded.coach, chosen.route))
         files[f"{name}-findings.csv"] = csv_bytes(findings_table(chosen.route))
         files[f"{name}-figures.csv"] = csv_bytes(figures_table(chosen.route))
+    files |= needed(plan)
     drawn, why = _one_line(plan)
     files |= drawn
     document = plan_document(plan, [order for order, _ in found], inputs(loaded))

@@ -11,6 +11,7 @@ from drawcord.coach.place import Along, Place
 from drawcord.words.amount import shown
 from drawcord.words.quantity import Fraction, Length, Minutes, NotNegative, Positive
 
+Skin = Literal["rubber membrane", "fibreglass", "aluminium", "steel"]
 Format = Annotated[Literal[1], Field(description="The version of this file's form; 1 today.")]
 Unit = Annotated[
     Literal["mm", "cm", "m", "in", "ft"] | None,
@@ -78,7 +79,7 @@ class Shell(Closed):
     )
     bay: Length | None = Field(None, description="Height of the bays' floor (negative); left out where there are none.")
     ground: Length = Field(description="Height of the ground (negative).")
-    roof_skin: Literal["rubber membrane", "fibreglass", "aluminium", "steel"] = Field(
+    roof_skin: Skin = Field(
         description="What the roof is covered with: it decides the seal."
     )
     steps: list[Step] = Field(default=[], description="Stretches where the floor or ceiling steps.")

@@ -1,34 +1,20 @@
 """What a shop edits: clearances, labour times, allowances and preferences."""
 
 from dataclasses import dataclass, field
-from typing import Annotated, TypeVar, get_args
+from typing import Annotated
 
-from pydantic import AfterValidator, Field
+from pydantic import Field
 
 from drawcord.coach.catalogue import Types
 from drawcord.coach.closed import Closed
+from drawcord.coach.every import every
 from drawcord.coach.job import Criterion
 from drawcord.coach.kinds import AccessKind, HazardKind, ObstacleKind, SpaceKind
+from drawcord.coach.parts import Parts
 from drawcord.coach.rig import Format, Unit
 from drawcord.words.quantity import Fraction, Minutes, NotNegative, Positive
 
 Weight = Annotated[float, Field(ge=0, le=1000)]
-Key = TypeVar("Key", bound=str)
-Value = TypeVar("Value")
-
-
-def _every(kinds: object) -> AfterValidator:
-    """A table that has a figure for every kind."""
-
-    def check(table: dict[Key, Value]) -> dict[Key, Value]:
-        missing = [kind for kind in get_args(kinds) if kind not in table]
-        if missing:
-            raise ValueError(f"the table lacks {', '.join(missing)}: give a figure for each kind")
-        return table
-
-    return AfterValidator(check)
-
-
 
 
 class Clearances(Closed):
@@ -44,10 +30,10 @@ class Clearances(Closed):
     measuring_error: NotNegative = Field(description="How far off a place taken from outside may be.")
     working_room: NotNegative = Field(description="Kept between a hole and the faces around it, where there is room.")
     arm: Positive = Field(description="How far a hand reaches in through an opening.")
-    hazards: Annotated[dict[HazardKind, NotNegative], _every(HazardKind)] = Field(
+    hazards: Annotated[dict[HazardKind, NotNegative], every(HazardKind)] = Field(
         description="Kept around hot or dangerous things, by kind."
     )
-    roof_obstacles: Annotated[dict[ObstacleKind, NotNegative], _every(ObstacleKind)] = Field(
+    roof_obstacles: Annotated[dict[ObstacleKind, NotNegative], every(ObstacleKind)] = Field(
         description="Kept around roof obstacles, by kind."
     )
     plug: NotNegative = Field(description="Added to the largest plug's diameter for the hole it has to pass.")
@@ -61,10 +47,10 @@ class Labour(Closed):
     roof_hole: Minutes = Field(description="Cut, seal and fit one roof entry.")
     inner_hole: Minutes = Field(description="Bore one inner hole, with grommet.")
     opening: Minutes = Field(description="Lead through an opening that exists.")
-    metre: Annotated[dict[SpaceKind, Minutes], _every(SpaceKind)] = Field(
+    metre: Annotated[dict[SpaceKind, Minutes], every(SpaceKind)] = Field(
         description="Run and fix one metre of cable, by kind of space."
     )
-    access: Annotated[dict[AccessKind, Minutes], _every(AccessKind)] = Field(
+    access: Annotated[dict[AccessKind, Minutes], every(AccessKind)] = Field(
         description="Open and close one way in, by kind."
     )
     no_access: Minutes = Field(description="Work blind in a space that has no way in.")
@@ -88,7 +74,7 @@ class Preferences(Closed):
     """What a unit of each criterion is worth, and how far to look."""
 
     format: Format
-    weights: Annotated[dict[Criterion, Weight], _every(Criterion)] = Field(
+    weights: Annotated[dict[Criterion, Weight], every(Criterion)] = Field(
         description="In metres of cable: a metre, a metre in sight, a hole, a minute, a whole unit (neper) of doubt."
     )
     chance_clear: Fraction = Field(description="Taken for an unproven space or passage that states none.")
@@ -106,10 +92,11 @@ class Preferences(Closed):
 
 @dataclass(frozen=True)
 class Shop:
-    """The shop's files, read together; the types are empty for a shop that has none."""
+    """The shop's files, read together; the types are empty and `parts` None for a shop that has none."""
 
     clearances: Clearances
     labour: Labour
     allowances: Allowances
     preferences: Preferences
     types: Types = field(default_factory=Types)
+    parts: Parts | None = None

@@ -12,6 +12,7 @@ from drawcord.coach.catalogue import Types
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Job
 from drawcord.coach.notices import slivers
+from drawcord.coach.parts import Parts
 from drawcord.coach.rig import Rig
 from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences, Shop
 from drawcord.coach.stocked import STOCKED
@@ -86,9 +87,10 @@ def load_shop(folder: Path | None = None) -> tuple[Shop, tuple[Document, ...]]:
     for name, model in STOCKED.items():
         if (base / f"{name}.yaml").is_file() and (stocked := part(name, model)):
             types[name] = getattr(stocked, name)
+    parts = part("parts", Parts) if (base / "parts.yaml").is_file() else None
     if problems.found or clearances is None or labour is None or allowances is None or preferences is None:
         raise BadInput(problems.found)
-    shop = Shop(clearances, labour, allowances, preferences, Types.model_construct(**types))
+    shop = Shop(clearances, labour, allowances, preferences, Types.model_construct(**types), parts)
     return shop, tuple(documents)
 
 

@@ -51,7 +51,7 @@ def _row(coach: Coach, number: int, hole: Hole, units: str | None) -> list[str]:
         length(across, units),
         edge,
         *(length(z - coach.levels.at("floor", x, x), units) for _, _, z in (hole.near, hole.far)),
-        _within(coach, hole, units),
+        from_edges(coach, hole, int(hole.between[0] == "roof"), units),
         drill_from(coach, hole),
         hole.standing,
     ]
@@ -79,10 +79,12 @@ def drill_from(coach: Coach, hole: Hole) -> str:
     return min(hole.between, key=trouble)
 
 
-def _within(coach: Coach, hole: Hole, units: str | None) -> str:
-    """Distances to the nearer faces, across the bore, of the space it leaves, or enters from the roof."""
-    left_roof = hole.between[0] == "roof"
-    name, point = hole.between[left_roof], (hole.near, hole.far)[left_roof]
+def from_edges(coach: Coach, hole: Hole, face: int, units: str | None) -> str:
+    """Where a face (0: near, 1: far) lies, from two edges: of the roof, or of the space that it opens into."""
+    name, point = hole.between[face], (hole.near, hole.far)[face]
+    if coach.spaces[name].kind == "roof":
+        edge, across = from_edge(coach, point[1], on_roof=True)
+        return f"{name}: {length(point[0] - coach.bounds[0], units)} front, {length(across, units)} {edge}"
     box = coach.spaces[name].box
     deep = [abs(far - near) for far, near in zip(hole.far, hole.near, strict=True)]
     bored = max(range(3), key=lambda axis: (deep[axis], point[axis] in box.span(axis)))

@@ -1,0 +1,58 @@
+"""Needs held against what the van carries: what to carry, what to buy, what it costs, and what a second trip would."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from drawcord.coach.parts import Parts
+from drawcord.load.needs import PartNeed
+from drawcord.words.figure import Figure
+
+SHOP = "the shop's parts.yaml"
+
+
+@dataclass(frozen=True)
+class Line:
+    """A need: `carry` of it is in the van, `buy` is not; price and seconds of all of it."""
+
+    need: PartNeed
+    carry: int
+    buy: int
+    price: float
+    seconds: int
+
+
+def against(needs: Sequence[PartNeed], carried: Mapping[str, int], rules: Parts) -> tuple[Line, ...]:
+    """Each need, in order, with how much the van carries, by part id."""
+    lines = []
+    for need in needs:
+        have = min(need.count, carried.get(need.id, 0))
+        one = rules.parts[need.kind]
+        lines.append(Line(need, have, need.count - have, one.price * need.count, one.minutes * need.count))
+    return tuple(lines)
+
+
+def costs(lines: Sequence[Line], route_seconds: int, rules: Parts) -> tuple[Figure, ...]:
+    """What the job costs in parts and work, and what a second trip would add."""
+    price = sum(line.price for line in lines)
+    extra = sum(line.seconds for line in lines)
+    minutes = (route_seconds + extra) / 60
+    work = minutes / 60 * rules.hour
+    trip = rules.trip / 3600 * rules.hour + rules.trip_price
+    return (
+        Figure("parts", round(price, 2), "price", "sum of count · price", SHOP),
+        Figure(
+            "work",
+            round(minutes, 1),
+            "min",
+            f"{route_seconds / 60:.1f} along the routes + {extra / 60:.1f} for parts",
+            "the shop's labour.yaml and parts.yaml",
+        ),
+        Figure("cost of work", round(work, 2), "price", f"{minutes:.1f} min / 60 · {rules.hour:g} an hour", SHOP),
+        Figure(
+            "cost of a second trip",
+            round(trip, 2),
+            "price",
+            f"{rules.trip / 60:g} min / 60 · {rules.hour:g} an hour + {rules.trip_price:g}",
+            SHOP,
+        ),
+    )

@@ -1,0 +1,39 @@
+"""Bits and saws that the holes of a plan need, and the chuck each needs."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from drawcord.coach.parts import Parts
+from drawcord.load.holes import HoleEntry
+
+
+@dataclass(frozen=True)
+class ToolNeed:
+    """A bit or saw of `diameter` [mm], the least chuck that takes its `shank` [mm], and the holes it is for."""
+
+    kind: str  # "drill bit" or "hole saw"
+    diameter: float
+    shank: int
+    holes: tuple[str, ...]
+    why: str
+
+
+def tools(holes: Sequence[HoleEntry], rules: Parts) -> tuple[ToolNeed, ...]:
+    """Each size once, the thinnest first; a hole saw also needs a pilot bit."""
+    bores = Counter(hole.bore for hole in holes)
+    found = [_bore(size, holes, rules) for size in sorted(bores)]
+    sawn = tuple(name for one in found if one.kind == "hole saw" for name in one.holes)
+    if sawn:
+        pilot = ToolNeed("drill bit", float(rules.pilot), rules.pilot, sawn, "pilot hole before each saw")
+        same = next((one for one in found if one.kind == "drill bit" and one.diameter == pilot.diameter), None)
+        found = [pilot, *found] if same is None else found
+    return tuple(sorted(found, key=lambda one: (one.diameter, one.kind)))
+
+
+def _bore(size: float, holes: Sequence[HoleEntry], rules: Parts) -> ToolNeed:
+    names = tuple(hole.id for hole in holes if hole.bore == size)
+    if size <= rules.largest_bit:
+        return ToolNeed("drill bit", size, ceil(size), names, f"a bit up to {rules.largest_bit} mm, straight shank")
+    return ToolNeed("hole saw", size, rules.saw_shank, names, f"beyond the {rules.largest_bit} mm bit")
