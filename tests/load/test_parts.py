@@ -1,7 +1,8 @@
 """Parts against a slow recount leg by leg, published sizes and spacings, and longer routes."""
 
+import csv
 from collections import Counter
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
@@ -9,12 +10,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from drawcord.app.circuits import plan_of
+from drawcord.app.needed import needed
 from drawcord.files.home import layouts, shared
 from drawcord.files.load import load_shop
 from drawcord.load.against_van import against, costs
+from drawcord.load.bits import found as bits_found
 from drawcord.load.holes import register
 from drawcord.load.parts import clips, parts
-from drawcord.load.tools import tools
+from drawcord.load.tools import ToolNeed, tools
+from drawcord.sheets.holes import from_edges
 from drawcord.wire.glands import GLANDS, gland_for
 
 JOBS = ("van/job-garage", "truck-camper/job-rear-junction")
@@ -206,3 +210,82 @@ def test_bad_rules_are_refused_where_they_stand(tmp_path: Path, old, new, said):
     with pytest.raises(BadInput) as caught:
         load_shop(tmp_path)
     assert any(said in one.sentence and one.file.endswith("parts.yaml") for one in caught.value.problems)
+
+
+@dataclass(frozen=True)
+class Bit:
+    diameter: float
+    shank: str
+    across: int
+
+
+@dataclass(frozen=True)
+class Chuck:
+    takes: tuple[str, ...]
+    widest: int
+
+
+# An M25 gland's hole is 25.5 mm, +0.2/-0.4 (EN 60423).
+M25 = ToolNeed("hole saw", 25.5, 25.1, 25.7, 11, ("pv H1",), "")
+
+
+@pytest.mark.parametrize(
+    ("bits", "chucks", "answer"),
+    [
+        ({"saw-25": Bit(25.0, "hex", 10)}, {"drill": Chuck(("hex",), 13)}, ("", "", "no bit from 25.1 to 25.7 mm")),
+        ({"saw": Bit(25.4, "hex", 10)}, {"drill": Chuck(("hex",), 13)}, ("saw", "drill", "")),
+        ({"saw": Bit(25.4, "hex", 10)}, {"driver": Chuck(("hex",), 7)}, ("", "", "no chuck takes the shank of saw")),
+        ({"saw": Bit(25.4, "hex", 7)}, {"driver": Chuck(("round",), 7)}, ("", "", "no chuck takes the shank of saw")),
+        # The thinner of two is no use where only the thicker one fits a chuck.
+        (
+            {"a": Bit(25.2, "slotted", 10), "b": Bit(25.7, "round", 13)},
+            {"drill": Chuck(("round", "hex"), 13)},
+            ("b", "drill", ""),
+        ),
+        ({}, {}, ("", "", "no bit from 25.1 to 25.7 mm")),
+    ],
+)
+def test_a_bit_has_to_make_the_hole_and_to_fit_a_chuck(bits, chucks, answer):
+    (found,) = bits_found([M25], bits, chucks)
+    assert (found.bit, found.chuck, found.lacking) == answer
+
+
+def test_a_hole_bored_with_any_bit_that_serves_passes_its_plug(planned):
+    plan, rules = planned
+    planned_mm = {hole.id: hole.hole.diameter for hole in register(plan, rules)}
+    for need in tools(register(plan, rules), rules):
+        if need.why != "pilot hole before each saw":
+            assert all(need.least >= planned_mm[name] for name in need.holes)
+
+
+def test_the_files_hold_every_hole_and_part_and_a_shop_without_rules_gets_none(planned):
+    plan, rules = planned
+    files = needed(plan)
+    assert sorted(files) == ["cost.csv", "holes.csv", "parts.csv", "tools.csv"]
+    rows = {name: list(csv.DictReader(data.decode().splitlines())) for name, data in files.items()}
+    assert [row["hole"] for row in rows["holes.csv"]] == [hole.id for hole in register(plan, rules)]
+    assert [(row["part"], int(row["count"])) for row in rows["parts.csv"]] == [
+        (need.id, need.count) for need in parts(plan, rules)
+    ]
+    bare = replace(plan.coach, shop=replace(plan.coach.shop, parts=None))
+    assert needed(replace(plan, coach=bare)) == {}
+
+
+def test_both_faces_are_measured_from_two_edges(planned):
+    # By hand: the distances told of a face, taken from the named faces of its space, lead back to the bore's middle.
+    plan, rules = planned
+    for entry in register(plan, rules):
+        for name, point, face in zip(entry.hole.between, (entry.hole.near, entry.hole.far), (0, 1), strict=True):
+            space = plan.coach.spaces[name]
+            if space.kind == "roof":
+                continue
+            said = from_edges(plan.coach, entry.hole, face, None)
+            assert said.startswith(f"{name}: ")
+            edges = said.removeprefix(f"{name}: ").split(", ")
+            assert len(edges) == 2
+            street, curb = ("y0", "y1") if plan.coach.street_is_left else ("y1", "y0")
+            where = {"forward": "x0", "aft": "x1", "street": street, "curb": curb, "lower": "z0", "upper": "z1"}
+            for edge in edges:
+                far, word = edge.split()
+                side = where[word]
+                assert abs(point["xyz".index(side[0])] - getattr(space.box, side)) == int(far)

@@ -7,14 +7,23 @@ from math import ceil
 
 from drawcord.coach.parts import Parts
 from drawcord.load.holes import HoleEntry
+from drawcord.wire.glands import TOO_LARGE, TOO_SMALL
+
+WIDER = 1.0  # how much wider than planned a grommet's hole may be [mm]
 
 
 @dataclass(frozen=True)
 class ToolNeed:
-    """A bit or saw of `diameter` [mm], the least chuck that takes its `shank` [mm], and the holes it is for."""
+    """A bit or saw of `diameter` [mm], the `shank` its chuck has to take [mm], and the holes it is for.
+
+    Whatever bores from `least` to `most` [mm] serves: a gland's hole has its published tolerance, a grommet's may be a
+    millimetre wide (common practice, no source).
+    """
 
     kind: str  # "drill bit" or "hole saw"
     diameter: float
+    least: float
+    most: float
     shank: int
     holes: tuple[str, ...]
     why: str
@@ -26,14 +35,17 @@ def tools(holes: Sequence[HoleEntry], rules: Parts) -> tuple[ToolNeed, ...]:
     found = [_bore(size, holes, rules) for size in sorted(bores)]
     sawn = tuple(name for one in found if one.kind == "hole saw" for name in one.holes)
     if sawn:
-        pilot = ToolNeed("drill bit", float(rules.pilot), rules.pilot, sawn, "pilot hole before each saw")
+        pilot = ToolNeed("drill bit", *(float(rules.pilot),) * 3, rules.pilot, sawn, "pilot hole before each saw")
         same = next((one for one in found if one.kind == "drill bit" and one.diameter == pilot.diameter), None)
         found = [pilot, *found] if same is None else found
     return tuple(sorted(found, key=lambda one: (one.diameter, one.kind)))
 
 
 def _bore(size: float, holes: Sequence[HoleEntry], rules: Parts) -> ToolNeed:
-    names = tuple(hole.id for hole in holes if hole.bore == size)
+    made = [hole for hole in holes if hole.bore == size]
+    names = tuple(hole.id for hole in made)
+    least, most = (size - TOO_SMALL, size + TOO_LARGE) if any(hole.thread for hole in made) else (size, size + WIDER)
+    limits = (size, round(least, 1), round(most, 1))
     if size <= rules.largest_bit:
-        return ToolNeed("drill bit", size, ceil(size), names, f"a bit up to {rules.largest_bit} mm, straight shank")
-    return ToolNeed("hole saw", size, rules.saw_shank, names, f"beyond the {rules.largest_bit} mm bit")
+        return ToolNeed("drill bit", *limits, ceil(size), names, f"a bit up to {rules.largest_bit} mm, round shank")
+    return ToolNeed("hole saw", *limits, rules.saw_shank, names, f"beyond the {rules.largest_bit} mm bit")

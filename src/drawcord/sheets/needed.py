@@ -37,8 +37,19 @@ def register_table(coach: Coach, entries: Sequence[HoleEntry], units: str | None
 
 def tools_table(needs: Sequence[ToolNeed]) -> Rows:
     """One row a bit or saw."""
-    header = ["tool", "diameter [mm]", "chuck from [mm]", "holes", "why"]
-    return [header, *([one.kind, f"{one.diameter:g}", str(one.shank), ", ".join(one.holes), one.why] for one in needs)]
+    header = ["tool", "diameter [mm]", "serves [mm]", "chuck from [mm]", "holes", "why"]
+    rows = [
+        [
+            one.kind,
+            f"{one.diameter:g}",
+            f"{one.least:g} to {one.most:g}",
+            str(one.shank),
+            ", ".join(one.holes),
+            one.why,
+        ]
+        for one in needs
+    ]
+    return [header, *rows]
 
 
 def parts_table(lines: Sequence[Line]) -> Rows:

@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 SOURCE = "EN 60423, clearance holes of metric threads (+0.2/-0.4 mm)"
 PITCH = 1.5  # of all these threads [mm]
-TOO_SMALL = 0.4  # what a clearance hole may be less than its size [mm]
+TOO_SMALL, TOO_LARGE = 0.4, 0.2  # how far a clearance hole may be off [mm]
 
 
 class Gland(NamedTuple):
