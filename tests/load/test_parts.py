@@ -16,6 +16,7 @@ from drawcord.files.load import load_shop
 from drawcord.load.against_van import against, costs
 from drawcord.load.bits import found as bits_found
 from drawcord.load.holes import register
+from drawcord.load.needs import merged
 from drawcord.load.parts import clips, parts
 from drawcord.load.tools import ToolNeed, tools
 from drawcord.sheets.holes import from_edges
@@ -289,3 +290,22 @@ def test_both_faces_are_measured_from_two_edges(planned):
                 far, word = edge.split()
                 side = where[word]
                 assert abs(point["xyz".index(side[0])] - getattr(space.box, side)) == int(far)
+
+
+def test_a_week_needs_the_sum_of_its_jobs_whatever_is_alike(planned):
+    plan, rules = planned
+    one = parts(plan, rules)
+    week = merged({"monday": one, "tuesday": one[1:]})
+    assert [need.id for need in week] == [need.id for need in one]
+    assert week[0] == one[0]
+    assert [need.count for need in week[1:]] == [2 * need.count for need in one[1:]]
+    assert "monday" in week[1].why and "tuesday" in week[1].why  # noqa: PT018 - one thought
+
+
+def test_the_shops_cables_bend_no_tighter_than_published():
+    # PV cable 4 x its outside diameter where fixed (datasheets after EN 50618 / IEC 62930, seen); sheathed cable in
+    # recreational vehicles 5 x (NEC 551.47, 334.24, seen; for sizes in AWG).
+    for name, kind in load_shop(shared())[0].types.cables.items():
+        american = (kind.section or "").endswith("AWG")
+        times = 4 if "PV" in kind.serves else 5 if "mains" in kind.serves and american else 0
+        assert kind.smallest_bend >= times * kind.outside_diameter, name

@@ -1,7 +1,7 @@
-"""What is needed of one part, with the arithmetic that led to it; and like needs as one."""
+"""What is needed of one part, with the arithmetic that led to it; like needs of a job, and of several, as one."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from math import ceil
 
 from drawcord.coach.parts import PartKind
@@ -65,3 +65,24 @@ def _need(name: str, tally: Tally) -> PartNeed:
     total = round(sum(amount for _, amount in tally.terms), 6)
     why = " + ".join(f"{amount:.4g} ({said})" for said, amount in tally.terms)
     return PartNeed(name, tally.kind, ceil(total), tally.unit, f"{why} = {total:.4g}", tally.source)
+
+
+def merged(by_job: Mapping[str, Sequence[PartNeed]]) -> tuple[PartNeed, ...]:
+    """What several jobs need together, by part id; each job's count is whole, as what is opened stays there."""
+    alike: dict[str, list[tuple[str, PartNeed]]] = {}
+    for job, needs in by_job.items():
+        for need in needs:
+            alike.setdefault(need.id, []).append((job, need))
+    return tuple(_together(each) for _, each in sorted(alike.items()))
+
+
+def _together(each: Sequence[tuple[str, PartNeed]]) -> PartNeed:
+    if len(each) == 1:
+        return each[0][1]
+    sources = dict.fromkeys(need.source for _, need in each)
+    return replace(
+        each[0][1],
+        count=sum(need.count for _, need in each),
+        why=" + ".join(f"{need.count} ({job})" for job, need in each),
+        source="; ".join(sources),
+    )
