@@ -39,10 +39,10 @@ def parts(plan: Plan, rules: Parts) -> tuple[PartNeed, ...]:
 
 
 def spacing(coach: Coach, cable: Cable, rules: Parts) -> Spacing:
-    """How far apart the clips of a cable are; PV cable of unknown section is taken as thin as its rule allows."""
+    """How far apart the clips of a cable are; PV cable of unknown section is held as if thick."""
     stocked = coach.types.cables.get(cable.type) if cable.type else None
     section = (stocked.section if stocked else None) or cable.conductor
-    if cable.carries == "PV" and section and area_mm2(section) > area_mm2("8 AWG"):
+    if cable.carries == "PV" and (not section or area_mm2(section) > area_mm2("8 AWG")):
         return rules.thick_pv
     return rules.clips[cable.carries]
 
