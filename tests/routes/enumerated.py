@@ -16,7 +16,7 @@ from drawcord.ways.ways import explore
 from random_coaches import random_coach
 
 SEEDS = 60
-MOST_ROUTES = 4_000  # a coach with more is left out: the oracle looks at each of them
+MOST_ROUTES = 20_000  # a coach with more is left out: the oracle looks at each of them
 ATTRIBUTES = ("length_mm", "in_sight_mm", "roof_holes", "inner_holes", "seconds", "doubt_micronats")
 ONCE = ("seconds", "doubt_micronats")  # what entering a space costs, as ways/graph.py says
 
@@ -49,6 +49,9 @@ def all_routes(order: Order) -> list[Vector]:
     touching.add_nodes_from(graph.graph["spaces"])
     for one, two, passage in graph.edges(keys=True):
         here, there = graph.nodes[one]["space"], graph.nodes[two]["space"]
+        level_with = graph.nodes[one].get("level_with")
+        if level_with and not {start, end} & set(level_with):
+            continue
         if here != there and passage not in refused:
             touching.add_edge(here, there)
             stations.setdefault((here, there), []).append((one, two, passage))

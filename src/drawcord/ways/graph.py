@@ -1,7 +1,8 @@
 """The graph that people see: a networkx MultiGraph of mouths, with every attribute named in this file.
 
 Nodes are mouths: the two sides of each station, and the terminals.
-  `<station>@<space>`  kind "mouth", space, passage, station, x, y, z [mm]
+  `<station>@<space>`  kind "mouth", space, passage, station, x, y, z [mm], level_with (the terminals for whose
+                       cables alone it is; empty where it is for all)
   `<terminal>`         kind "terminal", space, x, y, z [mm]
 Edges are keyed by what they run in or go through.
   key = space id       kind "run", space, length_mm, in_sight_mm, seconds: from mouth to mouth within a space
@@ -31,7 +32,7 @@ def build_graph(coach: Coach, passages: dict[str, Passage], links: Links) -> nx.
         if not mouth.passage:
             graph.add_node(mouth.name, kind="terminal", space=mouth.space, x=x, y=y, z=z)
             continue
-        where = {"space": mouth.space, "passage": mouth.passage, "station": mouth.station}
+        where = {"space": mouth.space, "passage": mouth.passage, "station": mouth.station, "level_with": list(mouth.level_with)}
         graph.add_node(mouth.name, kind="mouth", **where, x=x, y=y, z=z)
         twin = int(links.twin[number])
         if twin < number:

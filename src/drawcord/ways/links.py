@@ -20,13 +20,17 @@ Array = NDArray[np.int64]
 
 
 class Mouth(NamedTuple):
-    """One side of a station, or a terminal; `passage` and `station` are empty for a terminal."""
+    """One side of a station, or a terminal; `passage` and `station` are empty for a terminal.
+
+    `level_with`: of a station for some cables alone, the terminals of these, in order.
+    """
 
     name: str
     space: str
     passage: str
     station: str
     point: Point
+    level_with: tuple[str, ...] = ()
 
 
 class Entering(NamedTuple):
@@ -90,7 +94,7 @@ def link(coach: Coach, passages: dict[str, Passage], stations: dict[str, Station
     No run leads from a passage to another one into the same space: a route enters no space twice.
     """
     mouths = [
-        Mouth(f"{station.id}@{space}", space, station.passage, station.id, point)
+        Mouth(f"{station.id}@{space}", space, station.passage, station.id, point, tuple(sorted(station.level_with)))
         for station in stations.values()
         for space, point in station.mouths.items()
     ]
