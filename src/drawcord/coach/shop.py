@@ -7,6 +7,7 @@ from pydantic import AfterValidator, Field
 
 from drawcord.coach.catalogue import Types
 from drawcord.coach.closed import Closed
+from drawcord.coach.history import History
 from drawcord.coach.job import Criterion
 from drawcord.coach.kinds import AccessKind, HazardKind, ObstacleKind, SpaceKind
 from drawcord.coach.rig import Format, Unit
@@ -106,10 +107,14 @@ class Preferences(Closed):
 
 @dataclass(frozen=True)
 class Shop:
-    """The shop's files, read together; the types are empty for a shop that has none."""
+    """The shop's files, read together; the types are empty for a shop that has none.
+
+    `history` is the shop's own of the rig at hand, from the log beside it.
+    """
 
     clearances: Clearances
     labour: Labour
     allowances: Allowances
     preferences: Preferences
     types: Types = field(default_factory=Types)
+    history: History = field(default_factory=History)

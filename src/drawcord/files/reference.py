@@ -14,6 +14,7 @@ from pydantic import BaseModel
 
 from drawcord.coach.job import Job
 from drawcord.coach.kinds import NATURE
+from drawcord.coach.log import Log, Used
 from drawcord.coach.rig import Rig
 from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences
 from drawcord.coach.stocked import STOCKED
@@ -31,6 +32,8 @@ FILES: dict[str, Model] = {
     "Shop file allowances.yaml": Allowances,
     "Shop file preferences.yaml": Preferences,
     **{f"Shop file {name}.yaml": model for name, model in STOCKED.items()},
+    "Form JOB.used.yaml": Used,
+    "Log RIG.log.yaml": Log,
 }
 
 INTRO = """\
