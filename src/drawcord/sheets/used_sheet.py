@@ -46,7 +46,7 @@ def _sheet(rig: str, rows: list[Row]) -> tuple[Figure, Axes]:
     figure, page = sheet.new_page(upright=True)
     about = (
         "Each row: used over planned, from its own plan at 1 (the line) to what was used (the dot; an arrowhead beyond"
-        f" {MOST} ×)."
+        f" {MOST} ×). On the right: planned, used."
     )
     nothing = [] if rows else ["No job has recorded a length or its minutes yet."]
     y = sheet.head(page, f"{rig}: planned and used", [about, *nothing]) - ROW
