@@ -21,10 +21,12 @@ def command(job: JobFile, *, shop: ShopFolder = None, json: AsJson = False) -> N
     if json:
         say_json(compare_document(loaded.coach, found, inputs(loaded)))
     else:
-        from drawcord.sheets.spoken import cautions_text, compare_text  # noqa: PLC0415
+        from drawcord.sheets.spoken import cautions_text, compare_text, log_text  # noqa: PLC0415
 
         for _, answer in found:
             say(compare_text(loaded.coach, answer, loaded.coach.units))
+        if past := log_text(loaded.coach):
+            say(past)
         say(cautions_text(cautions_of(found)))
     if any(not answer.candidates for _, answer in found):
         raise SystemExit(NO)

@@ -21,7 +21,7 @@ from drawcord.sheets.render import pictures
 from drawcord.sheets.report import cautions_of, plan_document
 from drawcord.sheets.rig_sheet import rig_sheets
 from drawcord.sheets.route_sheet import route_sheets
-from drawcord.sheets.spoken import cautions_text, compare_text
+from drawcord.sheets.spoken import cautions_text, compare_text, log_text
 from drawcord.sheets.tables import candidates_table, csv_bytes, figures_table, findings_table, legs_table
 
 
@@ -58,6 +58,8 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
         say(compare_text(loaded.coach, answer, units))
     if plan.circuits:
         say(circuits_glance(loaded.coach, plan.circuits))
+    if past := log_text(loaded.coach):
+        say(past)
     say(cautions_text(cautions_of(found, plan.circuits)))
     for sentence in why:
         say(f"No one-line diagram: {sentence}")

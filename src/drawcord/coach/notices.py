@@ -1,12 +1,13 @@
 """What is worth saying about a coach with nothing wrong: most of it is a slip of the tape or of the pen."""
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from itertools import combinations, islice
 
 from drawcord.coach.box import Box, between
 from drawcord.coach.coach import Coach, Space
 from drawcord.coach.covered import covered
 from drawcord.coach.faces import Direction
+from drawcord.coach.history import SOURCE as LOG
 from drawcord.coach.laying import Laying
 from drawcord.coach.rig import RoofObstacle
 from drawcord.words.finding import Finding, Severity
@@ -136,3 +137,19 @@ def _on_roof(coach: Coach, laying: Laying) -> Iterator[Finding]:
             sentence = f"{name} gives no side, so that it spans the whole width of the roof"
             sides = "give one of `street`, `curb`, `left`, `right`, `centre`"
             yield Finding(Severity.NOTICE, name, f"{sentence}: {sides}", SOURCE)
+
+
+def from_log(coach: Coach, passages: Mapping[str, str], file: str) -> Iterator[Finding]:
+    """What this job takes from the log of its rig, a file of this name; `passages` are sources by id."""
+    past = coach.shop.history
+    own = {fact.what for fact in coach.job.differences.found} if coach.job else set()
+    sources = {**passages, **{name: space.source for name, space in coach.spaces.items()}}
+    for what, seen in past.found.items():
+        if what not in sources and not all(end in coach.spaces for end in what.split("~")):
+            sentence = f"{what} was {seen}, but is neither a space nor a passage here: nothing is taken from it"
+            yield Finding(Severity.NOTICE, file, sentence, LOG)
+        elif what not in own and LOG in sources.get(what, ""):
+            yield Finding(Severity.NOTICE, what, f"in other vehicles of this rig {what} was {seen}: counted here", LOG)
+    if past.corrects:
+        sentence = f"cut lengths are corrected by what {past.jobs} jobs used: {past.ratio:.3f} × of what was planned"
+        yield Finding(Severity.NOTICE, file, sentence, LOG)

@@ -8,6 +8,7 @@ from pydantic import Field
 from drawcord.coach.catalogue import Types
 from drawcord.coach.closed import Closed
 from drawcord.coach.every import every
+from drawcord.coach.history import History
 from drawcord.coach.job import Criterion
 from drawcord.coach.kinds import AccessKind, HazardKind, ObstacleKind, SpaceKind
 from drawcord.coach.parts import Parts
@@ -92,7 +93,10 @@ class Preferences(Closed):
 
 @dataclass(frozen=True)
 class Shop:
-    """The shop's files, read together; the types are empty and `parts` None for a shop that has none."""
+    """The shop's files, read together; the types are empty and `parts` None for a shop that has none.
+
+    `history` is the shop's own of the rig at hand, from the log beside it.
+    """
 
     clearances: Clearances
     labour: Labour
@@ -100,3 +104,4 @@ class Shop:
     preferences: Preferences
     types: Types = field(default_factory=Types)
     parts: Parts | None = None
+    history: History = field(default_factory=History)

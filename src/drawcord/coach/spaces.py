@@ -9,7 +9,7 @@ from drawcord.coach.laying import Laying, middle
 from drawcord.coach.moving import rides
 from drawcord.coach.nesting import nested
 from drawcord.coach.rig import Space as WrittenSpace
-from drawcord.coach.standing import Known, of_space
+from drawcord.coach.standing import Known, logged, of_space
 from drawcord.words.quantity import Height
 
 NEARLY = 50  # mm: a space that ends this close to floor and ceiling reaches from one to the other
@@ -25,7 +25,9 @@ def spaces_of(
         entry = laying.written[name]
         nature = NATURE[entry.kind]
         moving = rides(box, sweeps) if entry.kind != "room" else ""
-        standing, chance, source = known.get(name) or of_space(entry, laying.shop.preferences)
+        standing, chance, source = known.get(name) or logged(
+            name, of_space(entry, laying.shop.preferences), laying.shop.history
+        )
         nests = (other for key, other in laying.boxes.items() if nested(laying.written[key].kind, other, box))
         taken = (*solids, *nests, *_contents(laying, name, entry, box))
         floor, ceiling = (laying.levels.at(word, box.x0, box.x1) for word in ("floor", "ceiling"))

@@ -2,10 +2,13 @@
 
 from typing import NamedTuple
 
+from drawcord.coach.history import SOURCE, History
 from drawcord.coach.job import Job
 from drawcord.coach.kinds import Standing
 from drawcord.coach.rig import Space
 from drawcord.coach.shop import Preferences
+
+PRIOR = 2  # findings that the chance of the rig counts for; with an even chance this is Laplace's rule of succession
 
 
 class Known(NamedTuple):
@@ -36,3 +39,17 @@ def chance(standing: Standing, stated: float | None, preferences: Preferences) -
     """How likely something is to be clear: certain if proven, impossible if blocked, else as stated or usual."""
     usual = preferences.chance_clear if stated is None else stated
     return {"proven": 1.0, "blocked": 0.0}.get(standing, usual)
+
+
+def logged(what: str, known: Known, history: History) -> Known:
+    """What is known of a space or passage once other vehicles of its model are counted: (clear + 2 p) / (n + 2).
+
+    p is the chance so far. What was clear in another vehicle proves nothing in this one, so what is unproven stays so;
+    what is proven becomes unproven where others found it blocked, and the other way round.
+    """
+    if (seen := history.found.get(what)) is None:
+        return known
+    likely = (seen.clear + PRIOR * known.chance) / (seen.clear + seen.blocked + PRIOR)
+    if likely in (0, 1):
+        return known
+    return Known("unproven", likely, f"{known.source}; {SOURCE}: {seen}")

@@ -10,14 +10,16 @@ from pydantic import BaseModel
 from drawcord.coach.build import build
 from drawcord.coach.catalogue import Types
 from drawcord.coach.coach import Coach
+from drawcord.coach.history import History, history
 from drawcord.coach.job import Job
-from drawcord.coach.notices import slivers
+from drawcord.coach.notices import from_log, slivers
 from drawcord.coach.parts import Parts
 from drawcord.coach.rig import Rig
 from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences, Shop
 from drawcord.coach.stocked import STOCKED
 from drawcord.files.document import Document, placed, read_document, resolve_inside, validate
 from drawcord.files.home import shared
+from drawcord.files.log import read_log
 from drawcord.files.sizes import unpublished
 from drawcord.ways.ways import Ways, explore
 from drawcord.words.faults import BadInput, Problem
@@ -29,20 +31,23 @@ Result = TypeVar("Result")
 
 @dataclass(frozen=True)
 class Loaded:
-    """A coach and the files it was made from: rig first, then job if there is one, then the shop's."""
+    """A coach and the files it was made from: rig, then job and the rig's log if there are any, then the shop's."""
 
     coach: Coach
     rig: Document
     job: Document | None
     shop: tuple[Document, ...]
+    log: Document | None = None
 
     @property
     def documents(self) -> tuple[Document, ...]:
         """Every file that was read."""
-        return (self.rig, *((self.job,) if self.job else ()), *self.shop)
+        return (self.rig, *(one for one in (self.job, self.log) if one), *self.shop)
 
     def at(self, place: str) -> tuple[str, int, int]:
         """File, line and column of what a finding is about: an entry, a terminal, or the first space of a passage."""
+        if self.log and place == self.log.path.name:
+            return (str(self.log.path), *self.log.position(("jobs",), on_key=True))
         name = place.partition("~")[0].partition(".")[0]
         role, path = self.coach.written.get(name, ("job", ("equipment", name)))
         document = self.job if role == "job" and self.job else self.rig
@@ -108,14 +113,17 @@ def load(path: Path, shop_folder: Path | None = None) -> Loaded:
         job = problems.attempt(lambda: _model(job_document, Job))
         rig_document = problems.attempt(lambda: _rig_of(job_document))
     rig = problems.attempt(lambda: _model(rig_document, Rig)) if rig_document else None
+    read = problems.attempt(lambda: read_log(rig_document, rig)) if rig and rig_document else None
+    log, log_document = read or (None, None)
     if problems.found or rig is None or rig_document is None or shop is None:
         raise BadInput(problems.found)
-    coach = problems.attempt(lambda: build(rig, job, shop[0]))
+    past = history(log, job.job if job else None) if log else History()
+    coach = problems.attempt(lambda: build(rig, job, replace(shop[0], history=past)))
     if job:
         problems.found.extend(unpublished(job))
     if problems.found or coach is None:
         raise BadInput(_placed(tuple(problems.found), rig_document, job_document))
-    return Loaded(coach, rig_document, job_document, shop[1])
+    return Loaded(coach, rig_document, job_document, shop[1], log_document)
 
 
 def _placed(problems: tuple[Problem, ...], rig: Document, job: Document | None) -> list[Problem]:
@@ -155,6 +163,8 @@ def load_ways(path: Path, shop_folder: Path | None = None) -> tuple[Loaded, Ways
     """A coach with its ways. Raises BadInput."""
     loaded = load(path, shop_folder)
     ways = placing(loaded, lambda: explore(loaded.coach))
-    findings = sorted((*loaded.coach.findings, *slivers(loaded.coach, ways.passages)))
+    sources = {name: passage.source for name, passage in ways.passages.items()}
+    said = from_log(loaded.coach, sources, loaded.log.path.name if loaded.log else "")
+    findings = sorted((*loaded.coach.findings, *slivers(loaded.coach, ways.passages), *said))
     coach = replace(loaded.coach, findings=tuple(findings))
     return replace(loaded, coach=coach), replace(ways, coach=coach)

@@ -14,6 +14,7 @@ from pydantic import BaseModel
 
 from drawcord.coach.job import Job
 from drawcord.coach.kinds import NATURE
+from drawcord.coach.log import Log, Used
 from drawcord.coach.parts import Parts
 from drawcord.coach.rig import Rig
 from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences
@@ -33,6 +34,8 @@ FILES: dict[str, Model] = {
     "Shop file preferences.yaml": Preferences,
     "Shop file parts.yaml": Parts,
     **{f"Shop file {name}.yaml": model for name, model in STOCKED.items()},
+    "Form JOB.used.yaml": Used,
+    "Log RIG.log.yaml": Log,
 }
 
 INTRO = """\

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from drawcord.coach.box import Box, Point
 from drawcord.coach.coach import Coach
+from drawcord.coach.history import SOURCE as LOG
 from drawcord.pieces.joints import joints
 from drawcord.pieces.reach import merged, stretch_within_reach
 from drawcord.routes.route import Joint, Leg
@@ -53,6 +54,13 @@ def cut(coach: Coach, legs: tuple[Leg, ...]) -> Cut:
         "service loop": [str(v) for v in shop.service_loop],
         "slack on unproven legs": [f"{share:.0%}" for share in shop.unproven],
     }
+    history = coach.shop.history
+    if history.corrects:
+        name, shares = f"correction from {history.jobs} jobs", history.corrections
+        so_far = [sum(values[i] for _, values, _, _ in lines) for i in range(3)]
+        added = tuple(round(mm * share) for mm, share in zip(so_far, shares, strict=True))
+        lines.append((name, added, "sum of the above × {each}, by cable used over planned", LOG))
+        each[name] = [f"{share:.1%}" for share in shares]
     figures = [
         Figure(
             f"{name}, {end}",
@@ -93,20 +101,22 @@ def place_joints(coach: Coach, legs: tuple[Leg, ...], longest: int) -> tuple[Joi
     """
     stretches, ways_in, end = _along(coach, legs)
     placed = []
-    for where, reached in joints(end, longest, merged([(near, far) for near, far, _, _ in ways_in])):
+    grown = coach.shop.history.grown
+    for where, reached in joints(end, int(longest / grown), merged([(near, far) for near, far, _, _ in ways_in])):
         if reached:
             opening, stretch = min((name, stretch) for near, far, name, stretch in ways_in if near <= where <= far)
         else:
             opening, stretch = "", max((s for s in stretches if s.at <= where), default=stretches[0])
-        placed.append(Joint(where, stretch.point(where), stretch.space, opening, reached))
+        placed.append(Joint(round(where * grown), stretch.point(where), stretch.space, opening, reached))
     return tuple(placed)
 
 
 def joint_places(coach: Coach, legs: tuple[Leg, ...]) -> tuple[Joint, ...]:
     """Where a joint could be, from the start on: for each stretch that a hand reaches, where it begins."""
     _, ways_in, _ = _along(coach, legs)
+    grown = coach.shop.history.grown
     return tuple(
-        Joint(near, stretch.point(near), stretch.space, name, reachable=True)
+        Joint(round(near * grown), stretch.point(near), stretch.space, name, reachable=True)
         for near, _, name, stretch in sorted(ways_in)
     )
 

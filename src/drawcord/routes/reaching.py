@@ -70,4 +70,4 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
 
 def reach(order: Order, netted: Netted) -> Reach:
     """What a search must keep so that every joint of a route can be reached by hand."""
-    return Reach(order.cable.longest_piece, _Stretches(order, netted))
+    return Reach(int(order.cable.longest_piece / order.coach.shop.history.grown), _Stretches(order, netted))

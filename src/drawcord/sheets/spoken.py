@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from drawcord.coach.coach import Coach
+from drawcord.coach.history import SOURCE as LOG
 from drawcord.routes.route import Answer, Candidate, NoRoute
 from drawcord.sheets.lines import lines
 from drawcord.sheets.tables import LINE, candidates_table, columns, text_table
@@ -62,3 +63,8 @@ def _candidate(candidate: Candidate) -> list[str]:
 
 def _paragraph(text: str, indent: str = "") -> list[str]:
     return lines(text, LINE, indent)
+
+
+def log_text(coach: Coach) -> str:
+    """What was taken from the log of the rig, a line each; empty if nothing was."""
+    return "\n".join(f"From the {LOG}: {one.sentence}" for one in coach.findings if one.source == LOG)

@@ -6,6 +6,7 @@ from itertools import combinations
 from drawcord.coach.box import Box
 from drawcord.coach.coach import Coach, Declared, Space
 from drawcord.coach.kinds import Standing
+from drawcord.coach.standing import Known, logged
 from drawcord.ways.beside import wall_gates
 from drawcord.ways.contact import clear, mouths, narrow, slabs
 from drawcord.ways.passage import Gate, Passage, pair_id
@@ -156,7 +157,7 @@ def _derived(a: str, b: str, gates: Gates, coach: Coach) -> Passage:
     unproven = one.hidden or two.hidden or one.kind == two.kind == "bay"
     standing: Standing = "unproven" if unproven else "proven"
     chance = coach.shop.preferences.chance_clear if unproven else 1.0
-    standing, chance, source = coach.found.get(name, (standing, chance, "geometry"))
+    standing, chance, source = _known(name, Known(standing, chance, "geometry"), coach)
     return Passage(
         id=name,
         a=a,
@@ -169,6 +170,11 @@ def _derived(a: str, b: str, gates: Gates, coach: Coach) -> Passage:
         source=source,
         barred="it is blocked" if standing == "blocked" else "",
     )
+
+
+def _known(name: str, otherwise: Known, coach: Coach) -> Known:
+    """What was found out about this vehicle's passage, else what is known of its model's."""
+    return coach.found.get(name) or logged(name, otherwise, coach.shop.history)
 
 
 def _bored(a: str, b: str) -> str:
@@ -186,7 +192,7 @@ def _declared(declared: Declared, a: str, b: str, gates: Gates, coach: Coach) ->
         standing = "proven"
     likely = coach.shop.preferences.chance_clear if written.chance is None else written.chance
     chance = {"proven": 1.0, "blocked": 0.0}.get(standing, likely)
-    standing, chance, source = coach.found.get(declared.id, (standing, chance, written.source or "sketch"))
+    standing, chance, source = _known(declared.id, Known(standing, chance, written.source or "sketch"), coach)
     barred = "it is blocked" if standing == "blocked" else "it is closed" if written.opening == "closed" else ""
     return Passage(
         id=declared.id,

@@ -32,8 +32,9 @@ def build_graph(coach: Coach, passages: dict[str, Passage], links: Links) -> nx.
         if not mouth.passage:
             graph.add_node(mouth.name, kind="terminal", space=mouth.space, x=x, y=y, z=z)
             continue
-        where = {"space": mouth.space, "passage": mouth.passage, "station": mouth.station, "level_with": list(mouth.level_with)}
-        graph.add_node(mouth.name, kind="mouth", **where, x=x, y=y, z=z)
+        where = {"space": mouth.space, "passage": mouth.passage, "station": mouth.station}
+        serves = list(mouth.level_with)
+        graph.add_node(mouth.name, kind="mouth", **where, level_with=serves, x=x, y=y, z=z)
         twin = int(links.twin[number])
         if twin < number:
             passage = passages[mouth.passage]
