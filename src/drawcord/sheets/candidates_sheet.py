@@ -75,12 +75,12 @@ def _sheet(
         page.plot([x, x + width], [y, y], color=INK, linewidth=1.2)
         write(page, x, y - 0.8, f"{candidate.id}, {candidate.offered_as}", size=HEAD, bold=True)
         corner = (x, y - 0.8 - line_height(HEAD))
-        _pictures(figure, page, coach, candidate.route, corner, (width, pictures), units)
+        draw_pair(figure, page, coach, candidate.route, corner, (width, pictures), units)
         _text(page, facts(candidate, units), words[index], (x, corner[1] - pictures - RULER), width)
     return figure, page
 
 
-def _pictures(figure: Figure, page: Axes, coach: Coach, route: Route, corner: Flat, room: Flat, units: str) -> None:
+def draw_pair(figure: Figure, page: Axes, coach: Coach, route: Route, corner: Flat, room: Flat, units: str) -> None:
     """Plan and section from `corner` within room [mm], under one another or side by side, as makes them larger."""
     plan, section = small_views(coach, route)
     span = stretch_x(coach, route)

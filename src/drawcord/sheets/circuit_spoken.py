@@ -40,7 +40,7 @@ def circuits_glance(coach: Coach, found: Circuits) -> str:
     """Of each circuit what the plan was made with, and what speaks against it; the working is another command's."""
     out = [f"{coach.rig.name}: circuits, rule set {found.fitted.rules.name}; `drawcord circuit` shows the working"]
     for one in found.circuits:
-        out += lines(f"{one.cable}: {_section(one)}; device: {_device(one.device)}", LINE)
+        out += lines(f"{one.cable}: {_section(one)}; device: {device_said(one.device)}", LINE)
         out += [line for finding in one.findings for line in finding_lines(finding)]
     out += [line for one in found.findings if one.severity is Severity.REFUSAL for line in finding_lines(one)]
     return "\n".join(out) + "\n"
@@ -67,8 +67,8 @@ def _glance(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
     roof = ", ".join(tape_length(hole.diameter, units) for hole in route.holes if hole.kind == "roof")
     joints = ", ".join(f"{tape_length(joint.at, units)} in {joint.space}" for joint in route.joints)
     ends = [
-        f"device: {_device(one.device)}, {one.where}",
-        *(_place(coach, each) for each in one.placed),
+        f"device: {device_said(one.device)}, {one.where}",
+        *(place_said(coach, each) for each in one.placed),
         f"disconnect: {one.disconnect}",
         f"cut at most {tape_length(route.cut_length[2], units)} a core; joints: {joints or 'none'}",
         f"roof holes: {roof or 'none'}; largest plug {tape_length(plug, units)}",
@@ -77,7 +77,8 @@ def _glance(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
     return [*_cold(one, found), _section(one), *ends, *([one.planned.proof] if one.planned.proof else [])]
 
 
-def _place(coach: Coach, one: Placed) -> str:
+def place_said(coach: Coach, one: Placed) -> str:
+    """Where a device sits, or could, and how a hand gets there."""
     at = one.at
     how = f"{tape_length(at.along, coach.units)} along the cable from {at.terminal}, in {at.space}"
     reach = f"reached through {at.opening}" if at.opening else "out of reach"
@@ -105,7 +106,8 @@ def _section(one: Circuit) -> str:
     return said + (early if one.purpose.circuit == "controller to battery" else "")
 
 
-def _device(one: Device | None) -> str:
+def device_said(one: Device | None) -> str:
+    """What a device is and bears."""
     if one is None:
         return "NONE OF THE TYPES SERVES"
     kilo = f"{one.interrupting_amperes / 1000:g} kA" if one.interrupting_amperes else "kA unknown"

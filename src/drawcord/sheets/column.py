@@ -19,6 +19,7 @@ from drawcord.sheets.text import write
 from drawcord.sheets.views import span_x, views
 
 BELOW = 7.5  # mm under the views, for the ruler and the scale bar
+TITLED = 14.0  # mm from the left to the title of a view, behind the arrow to the front
 SIDE_NAMES = 3.0  # mm beside the plans, for street and curb
 LISTS = 59.0  # mm at least beside the column
 
@@ -35,6 +36,12 @@ def column_width(coach: Coach, scale: int) -> float:
     return (high - low) / scale + 2 * EDGE + SIDE_NAMES
 
 
+def column_height(coach: Coach, used: frozenset[str] | None, scale: int) -> float:
+    """How high the column is at a scale, with ruler and bar [mm]."""
+    shown = views(coach, used)
+    return sum((view.high - view.low) / scale + 2 * EDGE + GUTTER for view in shown) + BELOW
+
+
 def draw_column(
     figure: Figure,
     page: Axes,
@@ -44,8 +51,12 @@ def draw_column(
     scale: int,
     units: str,
     route: Route | None = None,
+    *,
+    on_a4: bool = True,
 ) -> float:
     """Draw every view in a column whose upper left is `corner`, and the route, if there is one, over them.
+
+    The scale is written only if it holds `on_a4`; the bar always does.
 
     Returns the width of the column [mm].
     """
@@ -69,7 +80,7 @@ def draw_column(
     last = panels[-1]
     xs = [(tick, last.at((tick, 0))[0]) for tick in ticks(coach, units)]
     y = ruler(page, coach, xs, last.corner[1] - EDGE, units)
-    scale_bar(page, last.corner[0], y - 0.5, scale, units)
+    scale_bar(page, last.corner[0], y - 0.5, scale, units, on_a4=on_a4)
     return column_width(coach, scale)
 
 
@@ -78,7 +89,7 @@ def _title(panel: Panel, coach: Coach) -> None:
     left, low = panel.corner[0] - EDGE, panel.corner[1] - EDGE
     top, right = low + (panel.view.high - panel.view.low) / panel.scale + 2 * EDGE, panel.board.bounds.x1
     front_arrow(panel.page, left, top + GUTTER / 2 - 0.2)
-    write(panel.page, left + 14, top + GUTTER / 2 - 0.2, panel.view.title, size=SMALL, bold=True, va="center")
+    write(panel.page, left + TITLED, top + GUTTER / 2 - 0.2, panel.view.title, size=SMALL, bold=True, va="center")
     if panel.view.up == 1:
         names = ("STREET", "CURB") if coach.street_is_left else ("CURB", "STREET")
         for name, share in zip(names, (0.25, 0.75), strict=True):

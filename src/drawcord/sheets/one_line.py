@@ -11,7 +11,7 @@ from drawcord.plan.upstream import ends
 from drawcord.sheets.lengths import length
 from drawcord.wire.tracked import Tracked
 
-MOST_TRACKERS, MOST_LOADS = 2, 2  # on one sheet
+ABREAST = 2  # trackers, and loads, on one sheet
 UNSIZED = "not sized"  # of a bond, where device or battery lead are missing
 DROP = "voltage drop"  # stands beside the cable, not among the readings of the strings
 
@@ -49,8 +49,8 @@ class Diagram:
     battery: tuple[Chain, ...]
 
 
-def diagrams(coach: Coach, found: Circuits, units: str) -> list[Diagram]:
-    """One for each sheet; controller and battery are drawn again on each."""
+def diagrams(coach: Coach, found: Circuits, units: str, abreast: int = ABREAST) -> list[Diagram]:
+    """One for each sheet, with `abreast` trackers and loads; controller and battery are drawn again on each."""
     if found.strings is None:
         return []
     trackers = found.strings.judged.trackers
@@ -60,8 +60,8 @@ def diagrams(coach: Coach, found: Circuits, units: str) -> list[Diagram]:
     made: list[Diagram] = []
     while arrays or rest or not made:
         charged = tuple(charging) if arrays else ()
-        made.append(Diagram(tuple(arrays[:MOST_TRACKERS]), charged, (battery, *rest[:MOST_LOADS])))
-        arrays, rest = arrays[MOST_TRACKERS:], rest[MOST_LOADS:]
+        made.append(Diagram(tuple(arrays[:abreast]), charged, (battery, *rest[:abreast])))
+        arrays, rest = arrays[abreast:], rest[abreast:]
     return made
 
 

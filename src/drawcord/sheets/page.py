@@ -16,8 +16,13 @@ NUMBER = 24.0  # mm in the upper right corner, for the number of the sheet
 
 
 def new_page(*, upright: bool) -> tuple[Figure, Axes]:
-    """An empty A4 sheet and its overlay: axes over the whole page whose data are mm from its lower left."""
-    width, height = A4 if upright else A4[::-1]
+    """An empty A4 sheet and its overlay."""
+    return blank(A4 if upright else A4[::-1])
+
+
+def blank(size: tuple[float, float]) -> tuple[Figure, Axes]:
+    """Empty paper of a size [mm] and its overlay: axes over all of it whose data are mm from its lower left."""
+    width, height = size
     figure = Figure(figsize=(width / 25.4, height / 25.4), facecolor="white")
     page = figure.add_axes((0, 0, 1, 1), label="page", zorder=10)
     page.set_xlim(0, width)
@@ -94,8 +99,8 @@ def ruler(page: Axes, coach: Coach, xs: list[tuple[int, float]], y: float, units
     return y - 1.2 - line_height(SMALL)
 
 
-def scale_bar(page: Axes, x: float, y: float, scale: int, units: str) -> float:
-    """A bar of four parts with its length, and the scale; returns where the sheet goes on below."""
+def scale_bar(page: Axes, x: float, y: float, scale: int, units: str, *, on_a4: bool = True) -> float:
+    """A bar of four parts with its length, and the scale if it holds `on_a4`; returns where the sheet goes on below."""
     part = 304.8 if units == "in" else 250
     for number in range(4):
         shade = INK if number % 2 == 0 else "white"
@@ -103,7 +108,7 @@ def scale_bar(page: Axes, x: float, y: float, scale: int, units: str) -> float:
         box.set(facecolor=shade, edgecolor=INK, gid=f"scale-bar-{number}")
         page.add_patch(box)
     bar = length(round(4 * part), "m" if units == "mm" else units)
-    write(page, x + 4 * part / scale + 1.2, y, f"{bar}, scale 1:{scale} on A4", size=SMALL)
+    write(page, x + 4 * part / scale + 1.2, y, f"{bar}, scale 1:{scale} on A4" if on_a4 else bar, size=SMALL)
     return y - 3.4
 
 

@@ -1,0 +1,56 @@
+"""`drawcord sheet`: what a crew takes along on the day, as PDF and as one HTML file."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from drawcord.app.arguments import JobFile, ShopFolder
+
+NAME = "sheet"
+Out = Annotated[
+    Path, typer.Option("--out", metavar="FOLDER", help="The folder to write.", show_default=False)
+]
+Take = Annotated[
+    list[str] | None,
+    typer.Option("--take", metavar="ID", help="Take this candidate of `compare`, such as pv-2, instead of the winner."),
+]
+
+
+def command(job: JobFile, *, out: Out, take: Take = None, shop: ShopFolder = None) -> None:
+    """Write the sheet for the day, as PDF and HTML.
+
+    Figures first, then cautions, each route and its fallback, cuts, holes, joints, readings, consent and labels.
+    Exit status 1 if a cable has no route or a circuit does not stand; what there is is written all the same.
+
+    Example: drawcord sheet layouts/van/job-garage.yaml --out sheet-for-tuesday
+    """
+    from drawcord.app.outcome import NO  # noqa: PLC0415 - keeps --help quick
+    from drawcord.words.faults import Surroundings  # noqa: PLC0415
+
+    try:
+        from drawcord.sheets.day_pdf import to_pdf  # noqa: PLC0415
+    except ModuleNotFoundError as error:
+        if error.name != "typst":
+            raise
+        raise Surroundings("the sheet needs the library typst, which is not installed: pip install typst") from error
+
+    from drawcord.app.circuits import plan_of  # noqa: PLC0415
+    from drawcord.app.printing import progress, say  # noqa: PLC0415
+    from drawcord.files.writing import expect_folder, write_folder  # noqa: PLC0415
+    from drawcord.sheets.day import day  # noqa: PLC0415
+    from drawcord.sheets.day_html import to_html  # noqa: PLC0415
+
+    expect_folder(out)
+    loaded, _, plan = plan_of(job, shop, take or [])
+    progress("drawing the sheet")
+    made = day(plan)
+    files = {"sheet.pdf": to_pdf(made), "sheet.html": to_html(made)}
+    name = loaded.coach.job.job if loaded.coach.job else ""
+    write_folder(out, files, mark=f"sheet of {name}")
+    say(f"The sheet of {name} is in {out}:")
+    for file in files:
+        say(f"  {out / file}")
+    closed = any(not answer.candidates for answer in plan.answers)
+    if closed or (plan.circuits is not None and not plan.circuits.whole):
+        raise SystemExit(NO)

@@ -1,0 +1,90 @@
+"""The sheet for the day as PDF. Texts go to typst as data, never as markup; the same day gives the same bytes."""
+
+import json
+import re
+from collections.abc import Iterator
+from typing import Any
+
+import typst
+
+from drawcord.sheets.day_layout import LAYOUT
+from drawcord.sheets.day_parts import Beside, Blanks, Block, Day, Grid, Labels, Picture, Steps, Words
+from drawcord.sheets.style import FONTS
+from drawcord.sheets.tables import Rows
+from drawcord.sheets.text import text_width
+
+WIDTH, MOST, BLANK = 186.0, 70.0, 17.0  # mm: of a page, of a column if others want more, of one to write in
+TYPE, PAD = 8.0, 2.8  # points; mm of air in a cell
+LONG, PIECE = 15, 16  # letters: words from this length on may break behind _JOINTS, and at the latest after so many
+_JOINTS = re.compile(r"(?<=[~_./-])")
+AT = 0  # the time that the PDF says it was made at [s of Unix time]: no clock
+
+
+def to_pdf(day: Day) -> bytes:
+    """The sheet on upright A4 pages."""
+    made: bytes = typst.compile(_files(day), **_settings(), format="pdf")
+    return made
+
+
+def to_pages(day: Day, dots: float = 100) -> list[bytes]:
+    """Each page as PNG at `dots` per inch, to be looked at."""
+    pages = typst.compile(_files(day), **_settings(), format="png", ppi=dots)
+    return [pages] if isinstance(pages, bytes) else pages
+
+
+def _settings() -> dict[str, Any]:
+    return {"font_paths": [str(FONTS)], "ignore_system_fonts": True, "timestamp": AT}
+
+
+def _files(day: Day) -> dict[str, bytes]:
+    """The layout, the day as JSON, and its pictures."""
+    pictures: dict[str, bytes] = {}
+    sections = [
+        {"title": one.title, "fresh": one.fresh, "blocks": [_block(each, pictures) for each in one.blocks]}
+        for one in day.sections
+    ]
+    breaks = {"long": LONG, "piece": PIECE}
+    told = {"title": day.title, "lines": day.lines, "foot": day.foot, "sections": sections, **breaks}
+    return {"main": LAYOUT.encode(), "day.json": json.dumps(told, ensure_ascii=False).encode(), **pictures}
+
+
+def _block(block: Block, pictures: dict[str, bytes]) -> dict[str, Any]:
+    match block:
+        case Words(lines, strong):
+            return {"kind": "words", "lines": lines, "strong": strong}
+        case Steps(title, lines, tick):
+            return {"kind": "steps", "title": title, "lines": lines, "tick": tick}
+        case Grid(title, rows):
+            return {"kind": "grid", "title": title, "rows": rows, "widths": widths(rows)}
+        case Picture(caption, svg, (width, height)):
+            name = f"{len(pictures) + 1}.svg"
+            pictures[name] = svg
+            return {"kind": "picture", "caption": caption, "file": name, "width": width, "height": height}
+        case Beside(picture, steps):
+            return {"kind": "beside", "picture": _block(picture, pictures), "steps": _block(steps, pictures)}
+        case Blanks(title, names):
+            return {"kind": "blanks", "title": title, "names": names}
+        case Labels(texts):
+            return {"kind": "labels", "texts": texts}
+
+
+def widths(rows: Rows) -> list[float]:
+    """How wide each column of a table is [mm]: no narrower than what may not break, the rest shared out by need."""
+    least, wanted = [], []
+    for column in zip(*rows, strict=True):
+        blank = BLANK if any(not cell for cell in column) else 0.0
+        word = max((text_width(part, TYPE, bold=True) for cell in column for part in _unbroken(cell)), default=0.0)
+        least.append(max(blank, word + PAD))
+        wanted.append(max(least[-1], min(MOST, max(text_width(cell, TYPE, bold=True) for cell in column) + PAD)))
+    spare, need = WIDTH - sum(least), sum(wanted) - sum(least)
+    if spare < 0:
+        return [round(WIDTH * one / sum(least), 3) for one in least]
+    share = [(more - one) / need if need else 1 / len(least) for one, more in zip(least, wanted, strict=True)]
+    return [round(one + spare * part, 3) for one, part in zip(least, share, strict=True)]
+
+
+def _unbroken(cell: str) -> Iterator[str]:
+    """The parts of a cell that the layout does not break."""
+    for word in cell.split():
+        for part in _JOINTS.split(word) if len(word) >= LONG else [word]:
+            yield part[:PIECE]

@@ -1,0 +1,126 @@
+"""Pictures of each cable's route and of what to fall back on, each with the way in words, and the one-line diagram."""
+
+from matplotlib.figure import Figure
+
+from drawcord.plan.plan import Plan
+from drawcord.routes.route import Candidate
+from drawcord.sheets import page as sheet
+from drawcord.sheets.candidates_sheet import draw_pair, facts
+from drawcord.sheets.column import BELOW, SIDE_NAMES, TITLED, column_height, column_width, draw_column
+from drawcord.sheets.day_parts import Beside, Block, Grid, Picture, Section, Steps, Words
+from drawcord.sheets.flow import pour
+from drawcord.sheets.key import key_of
+from drawcord.sheets.labels import Patch
+from drawcord.sheets.legend import legend
+from drawcord.sheets.marks import ends_of
+from drawcord.sheets.one_line import Diagram, diagrams
+from drawcord.sheets.one_line_drawing import draw_diagram
+from drawcord.sheets.panel import fitting_scale
+from drawcord.sheets.render import to_svg
+from drawcord.sheets.style import SMALL, house_style
+from drawcord.sheets.text import text_width
+from drawcord.sheets.views import span_x, views
+from drawcord.sheets.walk import walk
+
+LARGER = 4 / 3  # by which pictures are printed larger than they are drawn, so that their smallest type has 8 points
+WHOLE, PAIR = (186.0, 220.0), (186.0, 76.0)  # on paper [mm]
+OTHER = "another descent"
+NO_OTHER = "No candidate goes through other spaces: if this way is blocked, stop and plan again."
+EDGE, TOP = 4.0, 2.0  # mm beside a drawing, for the ends of its ruler, and over its first line
+
+
+def ways(plan: Plan) -> list[Section]:
+    """Two sections a cable: its route, and the next candidate that comes down another way, if there is one."""
+    found = []
+    for answer in plan.answers:
+        if answer.cable not in plan.chosen:
+            continue
+        chosen = plan.chosen[answer.cable]
+        start, end = ends_of(plan.coach, chosen.route)
+        said = Steps("The way, leg by leg", walk(plan.coach, chosen.route), tick=True)
+        other = fallback(chosen, answer.candidates)
+        alone = () if other else (Words((NO_OTHER,)),)
+        shown = Beside(_route(plan, chosen), said)
+        found.append(Section(f"{answer.cable}: {start} to {end}", (*alone, shown), fresh=True))
+        if other:
+            found.append(Section(f"{answer.cable}: if that is blocked, {other.id}", tuple(_other(plan, other))))
+    return found
+
+
+def fallback(chosen: Candidate, candidates: tuple[Candidate, ...]) -> Candidate | None:
+    """The best candidate that comes down through other spaces, else the best that goes through any other."""
+    others = [one for one in candidates if set(one.route.spaces) != set(chosen.route.spaces)]
+    return next((one for one in others if one.offered_as == OTHER), next(iter(others), None))
+
+
+def key(plan: Plan) -> Section:
+    """What numbers, letters and signs of the pictures mean."""
+    if not plan.chosen:
+        return Section("Key to the pictures", ())
+    routes = (one.route for one in plan.chosen.values())
+    route = max(routes, key=lambda one: (len(one.holes), len(one.joints), one.cable))  # whose signs are the most
+    width, height = (side / LARGER for side in WHOLE)
+    with house_style():
+        figure, page = sheet.blank((width, height))
+        half = (width - 4) / 2
+        listing = legend(plan.coach, key_of(plan.coach), (half, height - TOP), route)
+        areas = [Patch(0, half, 0, height - TOP), Patch(half + 4, width, 0, height - TOP)]
+        pour(page, [listing], areas, 1)
+        return Section("Key to the pictures", (_printed("Signs, spaces and things", figure),), fresh=True)
+
+
+def diagram(plan: Plan) -> Section:
+    """The one-line diagram, if circuits are known: one tracker and one load a page, so that their texts have room."""
+    made = diagrams(plan.coach, plan.circuits, plan.coach.units, abreast=1) if plan.circuits else []
+    with house_style():
+        pictures = [_fitting(one, f"One-line diagram, {n} of {len(made)}") for n, one in enumerate(made, start=1)]
+    return Section("One-line diagram", tuple(pictures), fresh=True)
+
+
+def _fitting(one: Diagram, caption: str) -> Picture:
+    """A diagram as large as leaves nothing below the lower edge, on paper no higher than it is."""
+    larger = LARGER
+    while True:
+        width, height = (side / larger for side in WHOLE)
+        lowest = _drawn(one, width, height)[1]
+        if lowest >= 0:
+            return _printed(caption, _drawn(one, width, height - lowest)[0], larger)
+        larger *= 0.97
+
+
+def _drawn(one: Diagram, width: float, height: float) -> tuple[Figure, float]:
+    """The figure, and the height [mm] down to which it is used."""
+    figure, page = sheet.blank((width, height))
+    return figure, draw_diagram(page, one, Patch(0, width, 0, height - TOP))[-1].y1
+
+
+def _route(plan: Plan, chosen: Candidate) -> Picture:
+    """Every view of the route on paper as wide and high as they need."""
+    coach, route, (width, height) = plan.coach, chosen.route, (side / LARGER for side in WHOLE)
+    used = frozenset(route.spaces)
+    with house_style():
+        scale = fitting_scale(views(coach, used), span_x(coach), width - SIDE_NAMES - 2 * EDGE, height - BELOW)
+        titles = TITLED + max(text_width(view.title, SMALL, bold=True) for view in views(coach, used))
+        size = max(column_width(coach, scale), titles) + 2 * EDGE, column_height(coach, used, scale)
+        figure, page = sheet.blank(size)
+        draw_column(figure, page, coach, key_of(coach), (EDGE, size[1]), scale, coach.units, route, on_a4=False)
+        return _printed(f"{chosen.id}, drawn to scale", figure)
+
+
+def _other(plan: Plan, other: Candidate) -> list[Block]:
+    with house_style():
+        width, height = (side / LARGER for side in PAIR)
+        figure, page = sheet.blank((width, height))
+        room = (width - 2 * EDGE, height - 8)
+        draw_pair(figure, page, plan.coach, other.route, (EDGE, height), room, plan.coach.units)
+        picture = _printed(f"{other.id}, {other.offered_as}", figure)
+    names, values = zip(*facts(other, plan.coach.units), strict=True)
+    asked = [f"Ask the owner first: {consent}." for consent in other.route.consents]
+    words = [Words(tuple(asked), strong=True)] if asked else []
+    way = Steps("The way", walk(plan.coach, other.route), tick=True)
+    return [picture, Grid("What it takes", [list(names), list(values)]), *words, way]
+
+
+def _printed(caption: str, figure: Figure, larger: float = LARGER) -> Picture:
+    wide, high = (round(side * 25.4 * larger, 3) for side in figure.get_size_inches())
+    return Picture(caption, to_svg(figure), (wide, high))

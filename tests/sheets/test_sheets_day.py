@@ -1,0 +1,235 @@
+"""The sheet for the day: paper and phone say what the plan says, and show every text literally."""
+
+import io
+import os
+import re
+import subprocess
+import sys
+from dataclasses import replace
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from drawcord.app.circuits import plan_of
+from drawcord.coach.box import Point
+from drawcord.files.home import layouts
+from drawcord.sheets.day import day
+from drawcord.sheets.day_html import to_html
+from drawcord.sheets.day_parts import Blanks, Day, Grid, Labels, Section, Steps, Words
+from drawcord.sheets.day_pdf import WIDTH, to_pages, to_pdf, widths
+from drawcord.sheets.lengths import bore, length
+from drawcord.sheets.walk import moves
+from drawcord.words.units import format_minutes
+
+JOBS = (
+    "class-a-three-slides/job-mid-roof.yaml",
+    "fifth-wheel/job-front-bay.yaml",
+    "truck-camper/job-rear-junction.yaml",
+    "van/job-garage.yaml",
+)
+HOSTILE = (
+    '#panic("x") *bold* _it_ $x^2$ @ref <label> // gone',
+    "<script>alert(1)</script> &amp; <b>b</b>",
+    "]] #[ = heading",
+    "W" * 200,
+    "\\u{41} #sys.version ~ -- ---",
+)
+
+
+class _Text(HTMLParser):
+    """What a reader of a page sees; `asked` is all that the page would fetch or run."""
+
+    def __init__(self):
+        super().__init__()
+        self.said, self.asked, self.tags = [], [], []
+
+    def handle_starttag(self, tag, attrs):
+        self.tags.append(tag)
+        self.asked += [value for name, value in attrs if name in ("src", "href") or name.startswith("on")]
+
+    def handle_data(self, data):
+        self.said.append(data)
+
+
+def _bare(text):
+    """Text without the spaces, and the places to break, that a page puts in or leaves out."""
+    return re.sub(r"[\s\u200b]", "", text)
+
+
+def _pdf(data):
+    return _bare("".join(page.extract_text() for page in PdfReader(io.BytesIO(data)).pages))
+
+
+def _html(data):
+    page = _Text()
+    page.feed(data.decode())
+    return page, _bare("".join(page.said))
+
+
+@pytest.fixture(scope="module", params=JOBS)
+def made(request):
+    _, _, plan = plan_of(layouts() / request.param, None, [])
+    sheet = day(plan)
+    return plan, sheet, to_pdf(sheet), to_html(sheet)
+
+
+def _facts(plan):
+    """What has to be on the sheet, written here from the plan itself and not by the sheet's own code."""
+    units = plan.coach.units
+    facts = [plan.coach.job.name]
+    for name, chosen in plan.chosen.items():
+        route, cable = chosen.route, plan.coach.job.cables[name]
+        facts += [cable.start, cable.end, chosen.id]
+        facts += [length(route.cut_length[2], units), bore(cable.largest_plug, units)]
+        facts += [format_minutes(route.criteria.seconds), *route.unproven, *route.consents]
+        facts += [f"{hole.between[0]} > {hole.between[1]}" for hole in route.holes]
+        facts += [bore(hole.diameter, units) for hole in route.holes]
+        facts += [length(joint.at, units) for joint in route.joints]
+    for one in plan.circuits.circuits if plan.circuits else ():
+        facts += [one.chosen.cable.section, one.chosen.type_id]
+        facts += [f"{one.chosen.drop.volts.value:.2f} V, {one.chosen.drop.percent.value:.2f} %"]
+        if one.device:
+            facts += [f"{one.device.volts:g} V", f"{one.device.amperes:g} A"]
+            facts += [f"{one.device.interrupting_amperes / 1000:g} kA"] if one.device.interrupting_amperes else []
+        facts += [f"{reading.value:.4g} {reading.unit}" for reading in one.readings]
+    if plan.circuits and plan.circuits.strings:
+        most = plan.circuits.fitted.controller.highest_volts
+        for one in plan.circuits.strings.judged.trackers:
+            cold = one.cold.with_margin.value
+            facts += [f"{cold:.1f} V", f"{most:g} V", f"{most - cold:.1f} V"]
+    return facts
+
+
+def test_pdf_and_page_say_what_the_plan_says(made):
+    # Every figure of the plan that a crew needs stands in both, in text that a machine reads back.
+    plan, _, pdf, html = made
+    on_paper, on_phone = _pdf(pdf), _html(html)[1]
+    facts = [_bare(fact) for fact in _facts(plan)]
+    assert len(facts) > 40
+    assert [fact for fact in facts if fact not in on_paper] == []
+    assert [fact for fact in facts if fact not in on_phone] == []
+
+
+def test_sections_stand_in_the_order_of_the_day(made):
+    # Figures before cautions, cautions before the first picture, labels on their own page at the end.
+    _, sheet, _, _ = made
+    titles = [section.title for section in sheet.sections]
+    assert titles[:2] == ["At a glance", "Before you start"]
+    rest = ["Cut list", "Holes", "One-line diagram", "Readings", "The owner's consent", "Assumed, never measured"]
+    places = [titles.index(title) for title in rest if title in titles]
+    assert len(places) >= 5
+    assert places == sorted(places)
+    assert titles[-1] == "Labels to print"
+    assert sheet.sections[-1].fresh
+
+
+def test_every_roof_hole_is_among_what_the_owner_is_asked(made):
+    # A hole through the roof without its owner's consent is the worst surprise of a day.
+    plan, sheet, _, _ = made
+    asked = next(section for section in sheet.sections if section.title == "The owner's consent")
+    rows = next(block.rows for block in asked.blocks if isinstance(block, Grid))
+    for name, chosen in plan.chosen.items():
+        for hole in chosen.route.holes:
+            if hole.kind == "roof":
+                assert any(row[0] == name and hole.id in row[1] for row in rows), (name, hole.id)
+
+
+def test_each_leg_names_its_hole(made):
+    # A helper who reads "no new hole" must not stand before a wall: the words agree with the register.
+    plan, sheet, _, _ = made
+    steps = [block.steps.lines for section in sheet.sections for block in section.blocks if hasattr(block, "steps")]
+    assert len(steps) == len(plan.chosen)
+    for lines, (_, chosen) in zip(steps, sorted(plan.chosen.items()), strict=True):
+        assert len(lines) == len(chosen.route.legs)
+        named = [found for line in lines for found in re.findall(r"hole (H\d+) ", line)]
+        assert named == [hole.id for hole in chosen.route.holes]
+
+
+def test_page_fetches_and_runs_nothing(made):
+    # It opens on a phone without a network: no script, and nothing but anchors and pictures within the file.
+    page, _ = _html(made[3])
+    assert "script" not in page.tags
+    assert "img" in page.tags
+    assert [one for one in page.asked if not one.startswith(("#", "data:image/svg+xml;base64,"))] == []
+
+
+def test_nothing_is_called_compliant(made):
+    # It can hurt people: no sheet says that anything meets a code.
+    for text in (_pdf(made[2]), _html(made[3])[1]):
+        assert "complian" not in text.lower()
+        assert "complies" not in text.lower()
+
+
+def test_hostile_text_is_shown_as_it_is():
+    # Text is data: typst's markup, HTML and words wider than the page come out as they were written, in every place.
+    blocks = (
+        Words(HOSTILE), Words(HOSTILE, strong=True), Steps("t", HOSTILE, tick=True), Labels((HOSTILE[:2], HOSTILE[2:])),
+        Grid(HOSTILE[0], [["a", "b", "c", "d", "e"], list(HOSTILE)]), Blanks(HOSTILE[1], HOSTILE[:2]),
+    )  # fmt: skip
+    sheet = Day(HOSTILE[0], HOSTILE, HOSTILE[1], (Section(HOSTILE[2], blocks),))
+    on_paper, (page, on_phone) = _pdf(to_pdf(sheet)), _html(to_html(sheet))
+    for text in HOSTILE:
+        assert _bare(text) in on_phone
+        assert on_paper.count(_bare(text)) >= 4, text
+    assert "script" not in page.tags
+    assert "b" not in page.tags
+
+
+def test_hostile_name_of_a_job_reaches_the_sheet():
+    # Through the whole way: the job's own name, not only made-up blocks.
+    _, _, plan = plan_of(layouts() / JOBS[1], None, [])
+    job = plan.coach.job.model_copy(update={"name": HOSTILE[0]})
+    sheet = day(replace(plan, coach=replace(plan.coach, job=job)))
+    assert _bare(HOSTILE[0]) in _pdf(to_pdf(sheet))
+
+
+def test_columns_fill_the_page_and_break_no_word():
+    # Tables are as wide as the page; a column is never narrower than its longest word while there is room.
+    rows = [["a", "unproven places", ""], ["x" * 10, "edge_left~roof_long_name", ""]]
+    found = widths(rows)
+    assert sum(found) == pytest.approx(WIDTH, abs=0.01)
+    assert min(found) > 15
+    assert sum(widths([["W" * 90] * 12])) == pytest.approx(WIDTH, abs=0.01)
+
+
+def test_words_of_a_leg_by_hand(made):
+    # Down 2 m in two stretches, aft 300 mm, then slanting: what goes on the same way is one length.
+    coach = made[0].coach
+    points: tuple[Point, ...] = ((0, 0, 2000), (0, 0, 1500), (0, 0, 0), (300, 0, 0), (600, 400, 0))
+    right = "curb" if coach.street_is_left else "street"
+    long, short, slant = (length(mm, coach.units) for mm in (2000, 300, 500))
+    assert moves(coach, points) == f"{long} down, then {short} aft, then {slant} towards {right} side and aft"
+
+
+def test_pages_are_whole():
+    # typst draws each page; none is empty.
+    sections = (Section("a", (Words(("b",)),)), Section("c", (Words(("d",)),), fresh=True))
+    pages = to_pages(Day("t", (), "f", sections), 40)
+    assert len(pages) == 2
+    assert all(page.startswith(b"\x89PNG") for page in pages)
+
+
+@pytest.mark.parametrize("job", [JOBS[1]])
+def test_same_job_same_bytes_under_any_hash_seed(job, tmp_path: Path):
+    # No clock, no chance, no order of hashing in the files.
+    found = []
+    for seed in ("1", "77"):
+        out = tmp_path / seed
+        code = "from drawcord.app.cli import main; main()"
+        run = [sys.executable, "-c", code, "sheet", str(layouts() / job), "--out", str(out)]
+        subprocess.run(run, check=True, env={**os.environ, "PYTHONHASHSEED": seed}, capture_output=True)
+        found.append([(out / name).read_bytes() for name in ("sheet.pdf", "sheet.html")])
+    assert found[0] == found[1]
+
+
+def test_missing_typst_is_one_sentence(tmp_path: Path):
+    # Without the library: status 3, what is missing, nothing written.
+    code = "import sys; sys.modules['typst'] = None; from drawcord.app.cli import main; main()"
+    run = [sys.executable, "-c", code, "sheet", str(layouts() / JOBS[1]), "--out", str(tmp_path / "s")]
+    done = subprocess.run(run, check=False, capture_output=True, text=True)
+    assert done.returncode == 3
+    assert "typst" in done.stderr
+    assert done.stderr.count("\n") == 1
+    assert not (tmp_path / "s").exists()
