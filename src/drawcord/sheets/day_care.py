@@ -33,7 +33,7 @@ def care(plan: Plan) -> Section:
     seen += [[one.place, f"{one.sentence} [{one.source}]"] for one in found if one.severity is not Severity.NOTICE]
     if seen:
         blocks.append(Grid("Look out", [["where", "what"], *seen]))
-    return Section("Before you start", tuple(blocks))
+    return Section("Before you start", tuple(blocks), fresh=True)
 
 
 def consents(plan: Plan) -> Section:

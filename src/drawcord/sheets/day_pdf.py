@@ -13,7 +13,7 @@ from drawcord.sheets.style import FONTS
 from drawcord.sheets.tables import Rows
 from drawcord.sheets.text import text_width
 
-WIDTH, MOST, BLANK = 186.0, 70.0, 17.0  # mm: of a page, of a column if others want more, of one to write in
+WIDTH, MOST, BLANK = 186.0, 110.0, 17.0  # mm: of a page, of a column if others want more, of one to write in
 TYPE, PAD = 8.0, 2.8  # points; mm of air in a cell
 LONG, PIECE = 15, 16  # letters: words from this length on may break behind _JOINTS, and at the latest after so many
 _JOINTS = re.compile(r"(?<=[~_./-])")

@@ -26,7 +26,7 @@ LARGER = 4 / 3  # by which pictures are printed larger than they are drawn, so t
 WHOLE, PAIR = (186.0, 220.0), (186.0, 76.0)  # on paper [mm]
 OTHER = "another descent"
 NO_OTHER = "No candidate goes through other spaces: if this way is blocked, stop and plan again."
-EDGE, TOP = 4.0, 2.0  # mm beside a drawing, for the ends of its ruler, and over its first line
+EDGE, TOP = 4.0, 3.0  # mm beside a drawing, for the ends of its ruler, and over its first line
 
 
 def ways(plan: Plan) -> list[Section]:
@@ -99,11 +99,11 @@ def _route(plan: Plan, chosen: Candidate) -> Picture:
     coach, route, (width, height) = plan.coach, chosen.route, (side / LARGER for side in WHOLE)
     used = frozenset(route.spaces)
     with house_style():
-        scale = fitting_scale(views(coach, used), span_x(coach), width - SIDE_NAMES - 2 * EDGE, height - BELOW)
+        scale = fitting_scale(views(coach, used), span_x(coach), width - SIDE_NAMES - 2 * EDGE, height - BELOW - TOP)
         titles = TITLED + max(text_width(view.title, SMALL, bold=True) for view in views(coach, used))
-        size = max(column_width(coach, scale), titles) + 2 * EDGE, column_height(coach, used, scale)
+        size = max(column_width(coach, scale), titles) + 2 * EDGE, column_height(coach, used, scale) + TOP
         figure, page = sheet.blank(size)
-        draw_column(figure, page, coach, key_of(coach), (EDGE, size[1]), scale, coach.units, route, on_a4=False)
+        draw_column(figure, page, coach, key_of(coach), (EDGE, size[1] - TOP), scale, coach.units, route, on_a4=False)
         return _printed(f"{chosen.id}, drawn to scale", figure)
 
 
