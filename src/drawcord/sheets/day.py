@@ -3,7 +3,7 @@
 from drawcord.plan.plan import Plan
 from drawcord.sheets.day_care import care, consents, unmeasured
 from drawcord.sheets.day_glance import glance
-from drawcord.sheets.day_lists import cuts, holes, joints, labels
+from drawcord.sheets.day_lists import cuts, holes, joints, labels, small_parts
 from drawcord.sheets.day_parts import Day, Section
 from drawcord.sheets.day_pictures import diagram, key, ways
 from drawcord.sheets.day_readings import readings
@@ -22,6 +22,7 @@ def day(plan: Plan) -> Day:
         *ways(plan),
         key(plan),
         cuts(plan),
+        small_parts(plan),
         holes(plan),
         joints(plan),
         diagram(plan),

@@ -3,6 +3,8 @@
 import math
 from itertools import pairwise
 
+from drawcord.load.holes import register
+from drawcord.load.parts import parts
 from drawcord.plan.plan import Plan
 from drawcord.routes.route import Route
 from drawcord.sheets.day_parts import Block, Grid, Labels, Section
@@ -41,7 +43,22 @@ def holes(plan: Plan) -> Section:
             continue
         header, *rows = short(holes_table(plan.coach, chosen.route, plan.coach.units))
         blocks.append(Grid(name, [[*header, "looked behind"], *([*row, "☐"] for row in rows)]))
+    rules = plan.coach.shop.parts
+    if rules and blocks:
+        rows = [
+            [one.id, f"{one.bore:g} mm", one.fitting, one.seal, "; ".join(one.behind), one.consent]
+            for one in register(plan, rules)
+        ]
+        header = ["hole", "drill", "fitting", "seal", "look behind for", "consent"]
+        blocks.append(Grid("What goes into each", [header, *rows]))
     return Section("Holes", tuple(blocks))
+
+
+def small_parts(plan: Plan) -> Section:
+    """The small parts to take along, if the shop has rules that count them."""
+    rules = plan.coach.shop.parts
+    rows = [[one.id, f"{one.count} {one.unit}", one.why, "☐"] for one in parts(plan, rules)] if rules else []
+    return Section("Small parts", (Grid("", [["part", "count", "why", "packed"], *rows]),) if rows else ())
 
 
 def joints(plan: Plan) -> Section:
