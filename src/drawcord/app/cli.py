@@ -40,7 +40,7 @@ def options(*, version: Version = False) -> None:
     """Options of drawcord itself; the help of `cli` stands for this text."""
 
 
-for module in (new, check, draw, ways, compare, why, array, circuit, plan, verify, sheet, record, demo):
+for module in (new, check, draw, ways, compare, why, array, circuit, plan, sheet, verify, record, demo):
     cli.command(name=module.NAME)(ends_well(module.command))
 
 
