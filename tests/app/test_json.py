@@ -129,11 +129,11 @@ def test_power_and_data(job):
 
 @pytest.mark.parametrize("job", answered.JOBS)
 def test_hashes(job):
-    """The hash of every file that was read: job, rig and the shop's nine."""
+    """The hash of every file that was read: job, rig and the shop's ten."""
     job_file = answered.JOBS[job]
     read = [job_file.with_name("rig.yaml"), job_file]
     shop = ("allowances", "clearances", "labour", "preferences")
-    shop += ("modules", "controllers", "batteries", "cables", "devices")
+    shop += ("modules", "controllers", "batteries", "cables", "devices", "parts")
     read += [shared() / f"{name}.yaml" for name in shop]
     expected = {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in read}
     assert {given["file"]: given["sha256"] for given in compared(job)["inputs"]} == expected
@@ -177,7 +177,7 @@ def test_graph_read_back(job):
     for _, node in read.nodes(data=True):
         assert node["space"] in read.graph["spaces"]
         assert node.keys() == {"kind", "space", "x", "y", "z"} | (
-            {"passage", "station"} if node["kind"] == "mouth" else set()
+            {"passage", "station", "level_with"} if node["kind"] == "mouth" else set()
         )
     for _, _, key, edge in read.edges(keys=True, data=True):
         run_keys = {"kind", "space", "length_mm", "in_sight_mm", "seconds"}
