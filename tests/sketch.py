@@ -5,7 +5,7 @@ is 60 mm thick, its ceiling at 2000 mm, its roof at 2060 mm. The shop is fixed h
 `shared/` moves a test.
 """
 
-from typing import Any, TypeVar
+from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel
 
@@ -13,6 +13,7 @@ from drawcord.coach.build import build
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Job
 from drawcord.coach.rig import Rig
+from drawcord.coach.sharing import Pair, Sharing
 from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences, Shop
 from drawcord.words.faults import BadInput, Problem
 
@@ -105,6 +106,17 @@ PREFERENCES: Data = {
     "shown": 7,
     "descents": 5,
 }
+SHARING: Data = {  # like runs with like, and nothing with anything else; all may cross
+    "format": 1,
+    "pairs": {
+        pair: {
+            **dict.fromkeys(("together", "box", "raceway"), len(set(pair.split(" with "))) == 1),
+            "cross": True,
+            "source": "the tests",
+        }
+        for pair in get_args(Pair)
+    },
+}
 CABLE: Data = {
     "class": "data",
     "cores": 8,
@@ -155,6 +167,7 @@ def shop(**clearances: int) -> Shop:
         labour=model(Labour, LABOUR),
         allowances=model(Allowances, ALLOWANCES),
         preferences=model(Preferences, PREFERENCES),
+        sharing=model(Sharing, SHARING),
     )
 
 

@@ -105,7 +105,7 @@ def test_a_type_named_amiss_is_refused_at_its_place(case, tmp_path):
 
 
 def test_a_shop_without_types_plans_all_the_same(tmp_path):
-    # The files of types are the only ones that a shop may lack.
+    # A shop may lack the files of types, and the sharing table: then the one that comes with drawcord holds.
     from drawcord.files.home import shared  # noqa: PLC0415
 
     shop = tmp_path / "shop"

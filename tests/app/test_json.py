@@ -129,11 +129,11 @@ def test_power_and_data(job):
 
 @pytest.mark.parametrize("job", answered.JOBS)
 def test_hashes(job):
-    """The hash of every file that was read: job, rig and the shop's ten."""
+    """The hash of every file that was read: job, rig and the shop's eleven."""
     job_file = answered.JOBS[job]
     read = [job_file.with_name("rig.yaml"), job_file]
-    shop = ("allowances", "clearances", "labour", "preferences")
-    shop += ("modules", "controllers", "batteries", "cables", "devices", "parts")
+    shop = ("allowances", "clearances", "labour", "preferences", "sharing", "parts")
+    shop += ("modules", "controllers", "batteries", "cables", "devices")
     read += [shared() / f"{name}.yaml" for name in shop]
     expected = {path.name: hashlib.sha256(path.read_bytes()).hexdigest() for path in read}
     assert {given["file"]: given["sha256"] for given in compared(job)["inputs"]} == expected

@@ -9,12 +9,14 @@ from drawcord.app.printing import progress
 from drawcord.files.load import Loaded, load, load_ways, placing
 from drawcord.files.rule_tables import rule_sets
 from drawcord.files.tables import conductors
+from drawcord.plan.all_together import all_together
 from drawcord.plan.array import Array, array
 from drawcord.plan.choose import choose
 from drawcord.plan.comparing import Compared
 from drawcord.plan.fitted import fitted, lacking
 from drawcord.plan.plan import Plan
 from drawcord.plan.sized import Sized, sized
+from drawcord.plan.whole import whole
 from drawcord.words.faults import BadInput, Problem
 
 
@@ -31,10 +33,17 @@ def plan_of(job: Path, shop: Path | None, take: Sequence[str]) -> tuple[Loaded, 
     coach = load(job, shop).coach
     if coach.job is None or lacking(coach.job):
         loaded, found = answers(job, shop)
-        return loaded, tuple(found), choose(loaded.coach, [answer for _, answer in found], take)
-    loaded, done = sized_of(job, shop, take)
-    answered = tuple(answer for _, answer in done.compared)
-    return loaded, done.compared, Plan(done.coach, answered, dict(sorted(done.chosen.items())), done.circuits)
+        chosen = choose(loaded.coach, [answer for _, answer in found], take).chosen
+        progress("planning all cables together")
+        plan = all_together(loaded.coach, found, {name: one for name, one in chosen.items() if one.id in take})
+        orders = [order for order, _ in found]
+    else:
+        _, strings = array_of(job, shop)
+        loaded, done = sized_of(job, shop, take)
+        progress("planning all cables together")
+        plan = whole(done, strings, conductors(), take)
+        orders = [order for order, _ in done.compared]
+    return loaded, tuple(zip(orders, plan.answers, strict=True)), plan
 
 
 def sized_of(job: Path, shop: Path | None, take: Sequence[str] = ()) -> tuple[Loaded, Sized]:

@@ -23,6 +23,7 @@ from drawcord.sheets.rig_sheet import rig_sheets
 from drawcord.sheets.route_sheet import route_sheets
 from drawcord.sheets.spoken import cautions_text, compare_text, log_text
 from drawcord.sheets.tables import candidates_table, csv_bytes, figures_table, findings_table, legs_table
+from drawcord.sheets.together import together_text
 
 
 def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool:
@@ -36,10 +37,13 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
         if not answer.candidates:
             continue
         progress(f"drawing {name}")
-        chosen, power = plan.chosen[name], powered(plan.circuits, [name])
-        files |= pictures(f"{name}-route", route_sheets(loaded.coach, chosen, units, power))
+        power = powered(plan.circuits, [name])
         files |= pictures(f"{name}-candidates", candidates_sheets(loaded.coach, answer, units, power))
         files[f"{name}-candidates.csv"] = csv_bytes(candidates_table(answer))
+        if name not in plan.chosen:
+            continue
+        chosen = plan.chosen[name]
+        files |= pictures(f"{name}-route", route_sheets(loaded.coach, chosen, units, power))
         files[f"{name}-legs.csv"] = csv_bytes(legs_table(chosen.route))
         files[f"{name}-holes.csv"] = csv_bytes(holes_table(loaded.coach, chosen.route))
         files[f"{name}-findings.csv"] = csv_bytes(findings_table(chosen.route))
@@ -56,6 +60,8 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
     write_folder(out, files, mark=f"plan of {job_id}")
     for _, answer in found:
         say(compare_text(loaded.coach, answer, units))
+    if plan.together:
+        say(together_text(plan.together, plan.chosen, units))
     if plan.circuits:
         say(circuits_glance(loaded.coach, plan.circuits))
     if past := log_text(loaded.coach):
@@ -67,7 +73,7 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
     for name in sorted(files):
         if name.endswith(".png"):
             say(f"  {out / name}")
-    return all(answer.candidates for _, answer in found) and (plan.circuits is None or plan.circuits.whole)
+    return len(plan.chosen) == len(found) and (plan.circuits is None or plan.circuits.whole)
 
 
 def _one_line(plan: Plan) -> tuple[dict[str, bytes], list[str]]:

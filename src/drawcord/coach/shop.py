@@ -13,6 +13,7 @@ from drawcord.coach.job import Criterion
 from drawcord.coach.kinds import AccessKind, HazardKind, ObstacleKind, SpaceKind
 from drawcord.coach.parts import Parts
 from drawcord.coach.rig import Format, Unit
+from drawcord.coach.sharing import Sharing
 from drawcord.words.quantity import Fraction, Minutes, NotNegative, Positive
 
 Weight = Annotated[float, Field(ge=0, le=1000)]
@@ -102,6 +103,7 @@ class Shop:
     labour: Labour
     allowances: Allowances
     preferences: Preferences
+    sharing: Sharing
     types: Types = field(default_factory=Types)
     parts: Parts | None = None
     history: History = field(default_factory=History)

@@ -15,6 +15,7 @@ from drawcord.coach.job import Job
 from drawcord.coach.notices import from_log, slivers
 from drawcord.coach.parts import Parts
 from drawcord.coach.rig import Rig
+from drawcord.coach.sharing import Sharing
 from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences, Shop
 from drawcord.coach.stocked import STOCKED
 from drawcord.files.document import Document, placed, read_document, resolve_inside, validate
@@ -79,8 +80,8 @@ def load_shop(folder: Path | None = None) -> tuple[Shop, tuple[Document, ...]]:
     base = folder or shared()
     documents: list[Document] = []
 
-    def part(name: str, model: type[Model]) -> Model | None:
-        document = problems.attempt(lambda: read_document(base / f"{name}.yaml"))
+    def part(name: str, model: type[Model], folder: Path = base) -> Model | None:
+        document = problems.attempt(lambda: read_document(folder / f"{name}.yaml"))
         if document is None:
             return None
         documents.append(document)
@@ -88,14 +89,16 @@ def load_shop(folder: Path | None = None) -> tuple[Shop, tuple[Document, ...]]:
 
     clearances, labour = part("clearances", Clearances), part("labour", Labour)
     allowances, preferences = part("allowances", Allowances), part("preferences", Preferences)
+    # A shop without a table of its own keeps to the one that comes with drawcord.
+    sharing = part("sharing", Sharing, base if (base / "sharing.yaml").is_file() else shared())
     types = {}
     for name, model in STOCKED.items():
         if (base / f"{name}.yaml").is_file() and (stocked := part(name, model)):
             types[name] = getattr(stocked, name)
     parts = part("parts", Parts) if (base / "parts.yaml").is_file() else None
-    if problems.found or clearances is None or labour is None or allowances is None or preferences is None:
+    if problems.found or not (clearances and labour and allowances and preferences and sharing):
         raise BadInput(problems.found)
-    shop = Shop(clearances, labour, allowances, preferences, Types.model_construct(**types), parts)
+    shop = Shop(clearances, labour, allowances, preferences, sharing, Types.model_construct(**types), parts)
     return shop, tuple(documents)
 
 

@@ -17,6 +17,7 @@ from drawcord.coach.kinds import NATURE
 from drawcord.coach.log import Log, Used
 from drawcord.coach.parts import Parts
 from drawcord.coach.rig import Rig
+from drawcord.coach.sharing import Sharing
 from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences
 from drawcord.coach.stocked import STOCKED
 from drawcord.files.schema import Schema, schema_of
@@ -32,6 +33,7 @@ FILES: dict[str, Model] = {
     "Shop file labour.yaml": Labour,
     "Shop file allowances.yaml": Allowances,
     "Shop file preferences.yaml": Preferences,
+    "Shop file sharing.yaml": Sharing,
     "Shop file parts.yaml": Parts,
     **{f"Shop file {name}.yaml": model for name, model in STOCKED.items()},
     "Form JOB.used.yaml": Used,

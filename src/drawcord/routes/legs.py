@@ -1,6 +1,7 @@
 """From an order of stations to legs: pulled tight, with elbows."""
 
 import math
+from collections.abc import Container
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -16,7 +17,7 @@ UNPULLED = ("roof", "room")  # spaces whose lengths are no plain square distance
 
 @dataclass(frozen=True)
 class Crossing:
-    """A passage on a route: what is left and entered, and where."""
+    """A passage on a route: what is left and entered, and where; `held` if it may not be moved from there."""
 
     passage: Passage
     left: str
@@ -25,6 +26,7 @@ class Crossing:
     far: Point
     axis: int
     largest: int
+    held: bool = False
 
     def points(self, ways: Ways) -> tuple[Point, ...]:
         """The elbows from one mouth to the other, both included.
@@ -48,11 +50,14 @@ def _moved(point: Point, axis: int, to: int) -> Point:
     return x, y, z
 
 
-def crossings(ways: Ways, start: str, end: str, stations: tuple[str, ...]) -> tuple[Crossing, ...]:
+def crossings(
+    ways: Ways, start: str, end: str, stations: tuple[str, ...], held: Container[str] = ()
+) -> tuple[Crossing, ...]:
     """The crossings of a route between two terminals, each where it makes the route shortest [mm].
 
     Each may move within the mouth of its station; and to another mouth of its passage where that alone makes
-    the route shorter, since the search compared stations before anything was pulled tight.
+    the route shorter, since the search compared stations before anything was pulled tight. Those at `held`
+    stations stay there.
     """
     first, last = ways.coach.terminals[start], ways.coach.terminals[end]
     here = first.space
@@ -62,7 +67,7 @@ def crossings(ways: Ways, start: str, end: str, stations: tuple[str, ...]) -> tu
         passage = ways.passages[station.passage]
         there = passage.other(here)
         mouths = station.mouths[here], station.mouths[there]
-        found.append(Crossing(passage, here, there, *mouths, station.axis, station.largest))
+        found.append(Crossing(passage, here, there, *mouths, station.axis, station.largest, name in held))
         here = there
     length, way = _tightest(ways, first.point, last.point, found)
     moved = True
@@ -98,7 +103,7 @@ def _elsewhere(ways: Ways, crossing: Crossing) -> list[Crossing]:
 
 def _movable(ways: Ways, crossing: Crossing) -> bool:
     kinds = {ways.coach.spaces[name].kind for name in (crossing.left, crossing.entered)}
-    return kinds.isdisjoint(UNPULLED)
+    return not crossing.held and kinds.isdisjoint(UNPULLED)
 
 
 def _mouths(ways: Ways, crossing: Crossing) -> tuple[Box, Box]:

@@ -1,5 +1,7 @@
 """The one function that measures a route: whatever is known of a route is worked out here."""
 
+from collections.abc import Mapping, Sequence
+
 from drawcord.routes import allowance, electric
 from drawcord.routes import judge as judging
 from drawcord.routes.legs import Crossing, crossings
@@ -9,14 +11,20 @@ from drawcord.routes.route import Criteria, Hole, Leg, Route
 from drawcord.ways.links import crossing_seconds, micronats, opening_seconds, run_seconds
 from drawcord.words.figure import Figure
 
+NOTHING: Mapping[str, int] = {}
 
-def measure(order: Order, stations: tuple[str, ...]) -> Route:
-    """The route of a cable through these stations, in order, with everything that follows from it."""
+
+def measure(order: Order, stations: tuple[str, ...], held: Mapping[str, int] = NOTHING) -> Route:
+    """The route of a cable through these stations, in order, with everything that follows from it.
+
+    `held`: stations of passages that other cables cross as well, where this one crosses exactly; with the hole
+    that all of them need there together [mm].
+    """
     coach, cable = order.coach, order.cable
-    way = crossings(order.ways, cable.start, cable.end, stations)
+    way = crossings(order.ways, cable.start, cable.end, stations, held)
     legs = legs_of(order.ways, cable.start, cable.end, way)
     criteria = _criteria(order, way, legs)
-    holes = _holes(order, way)
+    holes = _holes(order, way, [held.get(station, order.hole) for station in stations])
     joints = allowance.place_joints(coach, legs, cable.longest_piece)
     lengths = allowance.cut(coach, legs)
     likely = lengths.length[1]
@@ -69,9 +77,9 @@ def _criteria(order: Order, way: tuple[Crossing, ...], legs: tuple[Leg, ...]) ->
     )
 
 
-def _holes(order: Order, way: tuple[Crossing, ...]) -> tuple[Hole, ...]:
+def _holes(order: Order, way: tuple[Crossing, ...], diameters: Sequence[int]) -> tuple[Hole, ...]:
     holes: list[Hole] = []
-    for crossing in way:
+    for crossing, diameter in zip(way, diameters, strict=True):
         if crossing.passage.hole:
             near, far = crossing.bore(order.ways)
             holes.append(
@@ -81,7 +89,7 @@ def _holes(order: Order, way: tuple[Crossing, ...]) -> tuple[Hole, ...]:
                     between=(crossing.left, crossing.entered),
                     near=near,
                     far=far,
-                    diameter=order.hole,
+                    diameter=diameter,
                     standing=crossing.passage.standing,
                 )
             )

@@ -10,6 +10,7 @@ from drawcord.routes.order import Order
 from drawcord.routes.route import Answer, Candidate, Hole, Joint, Leg, TooTight
 from drawcord.routes.weighing import WORDS
 from drawcord.sheets.cautions import cautions, powered
+from drawcord.sheets.together import together_document
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding
 
@@ -44,9 +45,10 @@ def cautions_of(answers: Sequence[tuple[Order, Answer]], circuits: "Circuits | N
 
 
 def plan_document(plan: "Plan", orders: Sequence[Order], inputs: Inputs) -> dict[str, Any]:
-    """The document of `plan.json`: the comparison, and which candidate was chosen for each cable."""
+    """The document of `plan.json`: the comparison, which candidate each cable takes, and what they share."""
     whole = compare_document(plan.coach, list(zip(orders, plan.answers, strict=True)), inputs, plan.circuits)
     whole["chosen"] = {cable: candidate.id for cable, candidate in sorted(plan.chosen.items())}
+    whole["together"] = together_document(plan.together)
     return whole
 
 

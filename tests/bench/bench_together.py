@@ -1,0 +1,111 @@
+"""The joint plan of several cables against `networkx.shortest_simple_paths`, on generated coaches.
+
+    python tests/bench/bench_together.py [seeds]
+
+The peer finds ten paths for each cable, one after the other, on the same graphs with the same weights. Ours is
+the whole joint plan: start, bounds, model, proof. Times are of the processor, one run each, since neither leaves
+anything to be found again. Three devices and up to eight cables of all classes between them.
+"""
+
+# ruff: noqa: T201 - a benchmark prints
+
+import sys
+from itertools import islice
+from pathlib import Path
+from time import process_time
+
+import networkx as nx
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from drawcord.coach.build import build
+from drawcord.files.load import load_shop
+from drawcord.files.tables import conductors
+from drawcord.plan.joint import Joint, jointly
+from drawcord.routes.compare import compare
+from drawcord.routes.netting import Netted
+from drawcord.routes.order import Order
+from drawcord.routes.route import Answer
+from drawcord.routes.weighing import weights
+from drawcord.ways.ways import Ways, explore
+from random_coaches import random_coach
+
+CABLES = (  # class, from, to
+    ("PV", "junction.pv", "controller.pv"),
+    ("data", "router.data", "controller.data"),
+    ("coax", "junction.pv", "router.data"),
+    ("mains", "controller.pv", "router.pv"),
+    ("PV", "junction.pv", "controller.data"),
+    ("battery DC", "controller.pv", "router.data"),
+    ("data", "junction.pv", "controller.data"),
+    ("mains", "router.pv", "controller.data"),
+)
+Routed = list[tuple[Order, Answer]]
+
+
+def job_of(spaces: int, seed: int, count: int) -> Ways:
+    """A random coach in which so many cables are wanted."""
+    rig, job = random_coach(spaces, seed)
+    plain = job.cables["pv"]
+    cables = {
+        f"c{number}": plain.model_copy(update={"carries": carries, "start": start, "end": end})
+        for number, (carries, start, end) in enumerate(CABLES[:count])
+    }
+    return explore(build(rig, job.model_copy(update={"cables": cables}), load_shop()[0]))
+
+
+def timed(run):
+    """Processor time [s] of one run, and its result."""
+    begin = process_time()
+    result = run()
+    return process_time() - begin, result
+
+
+def peer(routed: Routed) -> None:
+    """Ten simple paths for each cable."""
+    for order, _ in routed:
+        net = Netted(order).net
+        graph = nx.DiGraph()
+        costs = net.weigh(weights(order.coach)).tolist()
+        graph.add_weighted_edges_from(zip(net.tail.tolist(), net.head.tolist(), costs, strict=True))
+        list(islice(nx.shortest_simple_paths(graph, net.start, net.goal, "weight"), 10))
+
+
+def line(spaces: int, seed: int, count: int, *, with_peer: bool) -> None:
+    """One coach."""
+    ways = job_of(spaces, seed, count)
+    orders = [Order(ways, name, conductors()) for name in sorted(ways.coach.job.cables)]  # type: ignore[union-attr]
+    routed = [(order, answer) for order in orders if (answer := compare(order)).candidates]
+    if len(routed) < 2:
+        print(f"{spaces:>5} spaces, seed {seed}: fewer than two cables have a way")
+        return
+    took, joint = timed(lambda: jointly(routed, {}, lambda _: {}))
+    against = ""
+    if with_peer:
+        theirs, _ = timed(lambda: peer(routed))
+        against = f", {took / theirs:.2f} times the peer's {theirs:.1f} s (goal 10)"
+    print(f"{spaces:>5} spaces, seed {seed}, {len(routed)} cables: {took:.2f} s{against}; {proof(joint)}", flush=True)
+
+
+def proof(joint: Joint) -> str:
+    """What is known of a plan."""
+    out = f"; left out: {', '.join(joint.left_out)}" if joint.left_out else ""
+    if joint.proved:
+        return f"proved{out}"
+    gap = 100 * (joint.weight - joint.bound) / joint.weight if joint.weight else 100
+    return f"gap {gap:.2f} %{out}"
+
+
+def main() -> None:
+    """Four and eight cables on 120 spaces, then four as the coach doubles."""
+    seeds = int(sys.argv[1]) if len(sys.argv) > 1 else 3
+    for seed in range(seeds):
+        line(120, seed, 4, with_peer=True)
+    for seed in range(seeds):
+        line(120, seed, 8, with_peer=False)
+    for spaces in (30, 60, 120, 240, 480):
+        line(spaces, 0, 4, with_peer=False)
+
+
+if __name__ == "__main__":
+    main()
