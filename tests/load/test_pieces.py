@@ -4,6 +4,7 @@ from collections import Counter
 from dataclasses import replace
 from functools import cache
 from itertools import count, product
+from math import ceil, floor
 from random import Random
 from types import SimpleNamespace
 
@@ -28,6 +29,7 @@ from drawcord.load.share import Wanted, fitted, share
 from drawcord.load.stock import Stock
 from drawcord.pieces.choose import Piece, layings, shortest_to_buy
 from drawcord.plan.plan import Plan
+from drawcord.routes.allowance import ways_in
 from drawcord.routes.compare import compare
 from drawcord.routes.order import Order
 from drawcord.ways.ways import explore
@@ -307,3 +309,16 @@ def test_where_two_runs_want_one_lead_the_one_that_needs_it_more_gets_it():
     found, proved = share([short, long], {"lead": 1, "spare": 1})
     assert proved
     assert [[one.piece.id for one in laid] for laid in found] == [["spare", "cut 1"], ["lead", "cut 1"]]
+
+
+def test_where_jobs_took_more_cable_than_planned_a_joint_moves_along_with_all_of_it():
+    # A tenth more cable for the same way: the same point of the coach lies a tenth further along.
+    coach, run = run_down(LOCKER)
+    route = compare(Order(explore(coach), "pv", conductors())).candidates[0].route
+    past = SimpleNamespace(grown=1.1)
+    more = ways_in(replace(coach, shop=replace(coach.shop, history=past)), route.legs)
+    for one, other in zip(ways_in(coach, route.legs), more, strict=True):
+        assert (other.near, other.far) == (ceil(one.near * 1.1), floor(one.far * 1.1))
+        there = zip(one.joint(one.near).point, other.joint(other.near).point, strict=True)
+        assert max(abs(u - v) for u, v in there) <= 1
+    assert run.ways_in
