@@ -105,8 +105,15 @@ def test_what_nothing_is_left_for_is_named_and_the_rest_is_cut():
 
 
 def test_without_stock_nothing_is_served_and_without_cuts_nothing_opened():
-    assert cutting([300], [], 100) == Cutting((), (300,), proved=True)
-    assert cutting([], [Stock("reel", 500)], 100) == Cutting((), (), proved=True)
+    assert cutting([300], [], 100) == Cutting((), (300,))
+    assert cutting([], [Stock("reel", 500)], 100) == Cutting((), ())
+
+
+def test_what_is_not_proved_says_how_far_off_it_may_be():
+    # An aim that was stopped short keeps its bound, and only such a one is named.
+    found = Cutting((), (), ((0, 0), (50_000, 50_000), (410, 380)))
+    assert not found.proved
+    assert found.gaps == (("scrap [mm]", 410, 380),)
 
 
 def test_a_model_that_would_be_too_large_is_not_begun():

@@ -69,7 +69,8 @@ class _Problems:
             return None
 
 
-def _model(document: Document, model: type[Model]) -> Model:
+def model_of(document: Document, model: type[Model]) -> Model:
+    """A model of a document, bare lengths in the unit that it states. Raises BadInput."""
     stated = document.data.get("units")
     return validate(document, model, context={"unit": stated if stated in UNITS else None})
 
@@ -85,7 +86,7 @@ def load_shop(folder: Path | None = None) -> tuple[Shop, tuple[Document, ...]]:
         if document is None:
             return None
         documents.append(document)
-        return problems.attempt(lambda: _model(document, model))
+        return problems.attempt(lambda: model_of(document, model))
 
     clearances, labour = part("clearances", Clearances), part("labour", Labour)
     allowances, preferences = part("allowances", Allowances), part("preferences", Preferences)
@@ -113,9 +114,9 @@ def load(path: Path, shop_folder: Path | None = None) -> Loaded:
     job = None
     rig_document: Document | None = first
     if job_document:
-        job = problems.attempt(lambda: _model(job_document, Job))
+        job = problems.attempt(lambda: model_of(job_document, Job))
         rig_document = problems.attempt(lambda: _rig_of(job_document))
-    rig = problems.attempt(lambda: _model(rig_document, Rig)) if rig_document else None
+    rig = problems.attempt(lambda: model_of(rig_document, Rig)) if rig_document else None
     read = problems.attempt(lambda: read_log(rig_document, rig)) if rig and rig_document else None
     log, log_document = read or (None, None)
     if problems.found or rig is None or rig_document is None or shop is None:

@@ -20,6 +20,7 @@ from drawcord.coach.rig import Rig
 from drawcord.coach.sharing import Sharing
 from drawcord.coach.shop import Allowances, Clearances, Labour, Preferences
 from drawcord.coach.stocked import STOCKED
+from drawcord.coach.van import Van
 from drawcord.files.schema import Schema, schema_of
 from drawcord.files.wording import EXAMPLES, link, listed, takes, title
 from drawcord.files.writing import write_file
@@ -36,6 +37,7 @@ FILES: dict[str, Model] = {
     "Shop file sharing.yaml": Sharing,
     "Shop file parts.yaml": Parts,
     **{f"Shop file {name}.yaml": model for name, model in STOCKED.items()},
+    "Shop file stock.yaml": Van,
     "Form JOB.used.yaml": Used,
     "Log RIG.log.yaml": Log,
 }

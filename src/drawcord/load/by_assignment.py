@@ -41,7 +41,7 @@ def assign(demand: Demand, shelf: Sequence[Stock], keep: int) -> Cuts:
         lengths = [length for length, column in columns.items() for _ in range(solved.values[column])]
         if lengths:
             opened.append((one, tuple(lengths)))
-    return Cuts(tuple(opened), solved.proved)
+    return Cuts(tuple(opened), solved.aims)
 
 
 def _minus(terms: dict[int, int]) -> dict[int, int]:

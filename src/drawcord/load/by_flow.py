@@ -48,7 +48,7 @@ def flow(demand: Demand, shelf: Sequence[Stock], keep: int, most: int) -> Cuts |
     )
     left = {arc: solved.values[column] for arc, column in cut.items()}
     opened = [(one.stock, _path(one.at, left)) for one, column in end.items() for _ in range(solved.values[column])]
-    return Cuts(tuple(opened), solved.proved)
+    return Cuts(tuple(opened), solved.aims)
 
 
 def _cuts(demand: Demand, longest: int, most: int) -> list[tuple[int, int]] | None:

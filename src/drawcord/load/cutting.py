@@ -12,6 +12,7 @@ from drawcord.load.by_assignment import assign
 from drawcord.load.by_flow import flow
 from drawcord.load.stock import Demand, Stock
 
+AIMS = ("not served [mm]", "bought [mm]", "scrap [mm]", "pieces of stock opened", "length of these [mm]")
 ARCS = 2000  # of a flow; past that its program is the slower one
 
 
@@ -31,11 +32,22 @@ class Opened:
 
 @dataclass(frozen=True)
 class Cutting:
-    """Everything opened; the lengths that nothing is left for; whether nothing better is possible."""
+    """Everything opened; the lengths that nothing is left for; each aim as reached, and the least possible."""
 
     opened: tuple[Opened, ...]
     unserved: tuple[int, ...]
-    proved: bool
+    aims: tuple[tuple[int, int], ...] = ()
+
+    @property
+    def proved(self) -> bool:
+        """Whether nothing better is possible."""
+        return all(reached == least for reached, least in self.aims)
+
+    @property
+    def gaps(self) -> tuple[tuple[str, int, int], ...]:
+        """The aims that are not proved: what it is, what was reached, and the least possible."""
+        named = zip(AIMS, self.aims, strict=False)
+        return tuple((name, reached, least) for name, (reached, least) in named if reached != least)
 
 
 def cutting(wanted: Sequence[int], stock: Sequence[Stock], keep: int) -> Cutting:
@@ -47,7 +59,7 @@ def cutting(wanted: Sequence[int], stock: Sequence[Stock], keep: int) -> Cutting
     if any(length <= 0 for length in (*wanted, *(one.length for one in stock))):
         raise ValueError("a length of no millimetres can neither be cut nor be cut from")
     if not wanted or not stock:
-        return Cutting((), tuple(sorted(wanted, reverse=True)), proved=True)
+        return Cutting((), tuple(sorted(wanted, reverse=True)))
     demand = tuple(sorted(Counter(wanted).items(), reverse=True))
     shelf = tuple(sorted(stock, key=lambda one: (one.bought, one.length, one.id)))
     found = flow(demand, shelf, keep, ARCS) or assign(demand, shelf, keep)
@@ -55,7 +67,7 @@ def cutting(wanted: Sequence[int], stock: Sequence[Stock], keep: int) -> Cutting
     return Cutting(
         tuple(Opened(of.id, of.length, cuts) for of, cuts in opened),
         _unserved(demand, [cuts for _, cuts in opened]),
-        found.proved,
+        found.aims,
     )
 
 

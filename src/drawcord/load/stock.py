@@ -17,7 +17,10 @@ class Stock:
 
 @dataclass(frozen=True)
 class Cuts:
-    """What a model found: each piece of stock opened with its cuts [mm], longest first."""
+    """What a model found: each piece of stock opened with its cuts [mm], longest first.
+
+    `aims`: for each aim what was reached, and the least that nobody can go below.
+    """
 
     opened: tuple[tuple[Stock, tuple[int, ...]], ...]
-    proved: bool
+    aims: tuple[tuple[int, int], ...]

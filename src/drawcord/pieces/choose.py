@@ -54,17 +54,17 @@ def choose(run: int, reachable: Sequence[tuple[int, int]], pieces: Sequence[Piec
 
     The stretches [mm from the start] include their ends. Ties go to the ids and places that come first.
     """
-    kinds = sorted(pieces, key=lambda piece: piece.id)
-    joints = _fewest(run, reachable, kinds)
-    return None if joints is None else _with(joints, run, reachable, kinds)
+    joints = fewest(run, reachable, pieces)
+    return None if joints is None else min(layings(joints, run, reachable, pieces), key=worth)
 
 
-def _fewest(run: int, reachable: Sequence[tuple[int, int]], kinds: Sequence[Piece]) -> int | None:
+def fewest(run: int, reachable: Sequence[tuple[int, int]], pieces: Sequence[Piece]) -> int | None:
     """The fewest joints with which the pieces reach the end; None if they never do.
 
     Whatever can be done from one place can be done from a further one, so of each set of pieces used only the
     furthest place is carried on.
     """
+    kinds = sorted(pieces, key=lambda piece: piece.id)
     layer = {(0,) * len(kinds): 0}
     for joints in range(sum(piece.count for piece in kinds)):
         onward: dict[tuple[int, ...], int] = {}
@@ -91,8 +91,9 @@ def _furthest(limit: int, reachable: Sequence[tuple[int, int]]) -> int:
     return max((min(far, limit) for near, far in reachable if near <= limit), default=0)
 
 
-def _with(joints: int, run: int, reachable: Sequence[tuple[int, int]], kinds: Sequence[Piece]) -> Laying:
-    """The best pieces with so many joints, as there are some."""
+def layings(joints: int, run: int, reachable: Sequence[tuple[int, int]], pieces: Sequence[Piece]) -> list[Laying]:
+    """With so many joints, for each set of pieces that reaches the end the best way to lay them."""
+    kinds = sorted(pieces, key=lambda piece: piece.id)
     places = _places(run, reachable, {piece.length for piece in kinds}, joints)
     layer: dict[tuple[int, tuple[int, ...]], tuple[Worth, Laying]] = {(0, (0,) * len(kinds)): ((0, 0.0, ()), ())}
     for left in range(joints, -1, -1):
@@ -102,12 +103,12 @@ def _with(joints: int, run: int, reachable: Sequence[tuple[int, int]], kinds: Se
                 for place in places if left else [run]:
                     if at < place <= at + piece.length:
                         further = (*laid, Laid(piece, at, place))
-                        found = (_worth(further), further)
+                        found = (worth(further), further)
                         state = (place, after)
                         if state not in onward or found[0] < onward[state][0]:
                             onward[state] = found
         layer = onward
-    return min(layer.values(), key=lambda found: found[0])[1]
+    return [laid for _, laid in layer.values()]
 
 
 def shortest_to_buy(run: int, reachable: Sequence[tuple[int, int]], pieces: Sequence[Piece]) -> int:
@@ -116,15 +117,15 @@ def shortest_to_buy(run: int, reachable: Sequence[tuple[int, int]], pieces: Sequ
     low, high = 0, run
     while high - low > 1:
         middle = (low + high) // 2
-        if _fewest(run, reachable, [*pieces, Piece("", middle, fitted=False)]) is not None:
+        if fewest(run, reachable, [*pieces, Piece("", middle, fitted=False)]) is not None:
             high = middle
         else:
             low = middle
     return high
 
 
-def _worth(laid: Laying) -> Worth:
-    """The less the better: what is left over [mm], cost, and ids and places to break ties."""
+def worth(laid: Laying) -> Worth:
+    """Among layings with the same joints, the less the better: what is left over [mm], cost, then ids and places."""
     return (
         sum(one.left_over for one in laid),
         sum(one.cost for one in laid),

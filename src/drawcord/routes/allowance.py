@@ -1,7 +1,8 @@
 """How much cable to cut for a route, and where its joints fall."""
 
 import math
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -99,44 +100,78 @@ def place_joints(coach: Coach, legs: tuple[Leg, ...], longest: int) -> tuple[Joi
     an opening of the space it runs in, and all of the raceway in a room; nothing on the roof, where no joint
     belongs (common practice, no source).
     """
-    stretches, ways_in, end = _along(coach, legs)
+    stretches, end = _along(coach, legs)
+    grown, reach = coach.shop.history.grown, _reach(coach, legs)
     placed = []
-    grown = coach.shop.history.grown
-    for where, reached in joints(end, int(longest / grown), merged([(near, far) for near, far, _, _ in ways_in])):
-        if reached:
-            opening, stretch = min((name, stretch) for near, far, name, stretch in ways_in if near <= where <= far)
-        else:
-            opening, stretch = "", max((s for s in stretches if s.at <= where), default=stretches[0])
-        placed.append(Joint(round(where * grown), stretch.point(where), stretch.space, opening, reached))
+    for where, reached in joints(end, int(longest / grown), merged([(one.near, one.far) for one in reach])):
+        stretch = max((s for s in stretches if s.at <= where), default=stretches[0])
+        unreached = Joint(where, stretch.point(where), stretch.space, "", reachable=False)
+        at = joint(reach, where) if reached else unreached
+        placed.append(replace(at, at=round(where * grown)))
     return tuple(placed)
 
 
 def joint_places(coach: Coach, legs: tuple[Leg, ...]) -> tuple[Joint, ...]:
     """Where a joint could be, from the start on: for each stretch that a hand reaches, where it begins."""
-    _, ways_in, _ = _along(coach, legs)
     grown = coach.shop.history.grown
-    return tuple(
-        Joint(round(near * grown), stretch.point(near), stretch.space, name, reachable=True)
-        for near, _, name, stretch in sorted(ways_in)
-    )
+    return tuple(replace(one.joint(one.near), at=round(one.near * grown)) for one in sorted(_reach(coach, legs)))
 
 
-def _along(coach: Coach, legs: tuple[Leg, ...]) -> tuple[list["_Stretch"], list[tuple[int, int, str, "_Stretch"]], int]:
-    """Every straight stretch, those that a hand reaches with from, to and through what, and the whole [mm]."""
+class WayIn(NamedTuple):
+    """Where a hand reaches a cable: from and to where along it [mm], through what, on which straight stretch.
+
+    `grown` is how many times as long the cable is as the allowances alone make it.
+    """
+
+    near: int
+    far: int
+    opening: str
+    stretch: "_Stretch"
+    grown: float = 1.0
+
+    def joint(self, where: int) -> Joint:
+        """A joint so much cable along the route [mm]."""
+        point = self.stretch.point(where / self.grown)
+        return Joint(where, point, self.stretch.space, self.opening, reachable=True)
+
+
+def ways_in(coach: Coach, legs: tuple[Leg, ...]) -> list[WayIn]:
+    """Every stretch of a route that a hand reaches, along the cable to cut, at its high end."""
+    grown = coach.shop.history.grown
+    return [
+        one._replace(near=math.ceil(one.near * grown), far=math.floor(one.far * grown), grown=grown)
+        for one in _reach(coach, legs)
+    ]
+
+
+def _reach(coach: Coach, legs: tuple[Leg, ...]) -> list[WayIn]:
+    stretches, _ = _along(coach, legs)
+    return [
+        WayIn(one.at + round(near * one.scale), one.at + round(far * one.scale), name, one)
+        for one in stretches
+        for name, near, far in within_reach(coach, one.space, one.p, one.q)
+    ]
+
+
+def joint(reach: Sequence[WayIn], where: int) -> Joint:
+    """The joint at a place [mm] that a hand reaches, through the opening whose id comes first."""
+    _, _, one = min((way.opening, way.stretch, way) for way in reach if way.near <= where <= way.far)
+    return one.joint(where)
+
+
+def _along(coach: Coach, legs: tuple[Leg, ...]) -> tuple[list["_Stretch"], int]:
+    """Every straight stretch, and the whole [mm]."""
     shop = coach.shop.allowances
     at = shop.make_up[2]
     stretches: list[_Stretch] = []
-    ways_in: list[tuple[int, int, str, _Stretch]] = []
     for number, leg in enumerate(legs):
         if number and "roof" in (leg.space, legs[number - 1].space):
             at += shop.drip_loop[2]
         scale = 1 + shop.unproven[2] * (leg.standing == "unproven")
         for p, q in pairwise(leg.points if len(leg.points) > 1 else leg.points * 2):
             stretches.append(_Stretch(at, scale, leg.space, p, q))
-            for name, near, far in within_reach(coach, leg.space, p, q):
-                ways_in.append((at + round(near * scale), at + round(far * scale), name, stretches[-1]))
             at += round(math.dist(p, q) * scale)
-    return stretches, ways_in, at + shop.service_loop[2] + shop.make_up[2]
+    return stretches, at + shop.service_loop[2] + shop.make_up[2]
 
 
 class _Stretch(NamedTuple):
@@ -148,7 +183,7 @@ class _Stretch(NamedTuple):
     p: Point
     q: Point
 
-    def point(self, where: int) -> Point:
+    def point(self, where: float) -> Point:
         """The point so much cable along the route [mm], or the end that is nearer."""
         length = math.dist(self.p, self.q) or 1
         share = min(max(0, (where - self.at) / self.scale / length), 1)

@@ -1,0 +1,176 @@
+"""What to bring for one or several jobs: all pieces and all cuts of each type of cable, worked out together."""
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from drawcord.coach.van import Van
+from drawcord.load.cuts import cut, cuts_of
+from drawcord.load.cutting import Cutting
+from drawcord.load.pieces import STOCK, Pieces
+from drawcord.load.runs import runs
+from drawcord.load.share import fitted
+from drawcord.plan.plan import Plan
+from drawcord.words.finding import Finding, Severity
+from drawcord.words.units import tape_length
+
+
+@dataclass(frozen=True)
+class Cut:
+    """A cut of so much [mm], and the cable it is for: `job: cable`."""
+
+    length: int
+    run: str
+
+
+@dataclass(frozen=True)
+class From:
+    """A reel or off-cut with its cuts in the order to make them.
+
+    `bought` if it is still in the store; `kept` if what remains is worth keeping.
+    """
+
+    stock: str
+    type: str
+    length: int
+    cuts: tuple[Cut, ...]
+    bought: bool
+    kept: bool
+
+    @property
+    def left(self) -> int:
+        """What remains of it [mm]."""
+        return self.length - sum(cut.length for cut in self.cuts)
+
+
+@dataclass(frozen=True)
+class Load:
+    """What to bring: the pieces of each run, fitted ones to carry, and the cuts.
+
+    `short`: cuts that neither van nor store has cable for. `cost`: of what is bought. `proved`: no better pieces
+    are possible with these routes, and no better cuts with these pieces; if not, `gaps` says in words how far off.
+    """
+
+    jobs: tuple[str, ...]
+    pieces: tuple[Pieces, ...]
+    carry: tuple[tuple[str, int], ...]
+    cuts: tuple[From, ...]
+    short: tuple[Cut, ...]
+    cost: float
+    proved: bool
+    gaps: tuple[str, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def units(self) -> str:
+        """The unit that its lengths are shown in: that of the jobs, metres where these differ."""
+        return units_of(self.pieces)
+
+    @property
+    def enough(self) -> bool:
+        """Whether nothing is missing and nothing refused."""
+        return not any(one.severity is Severity.REFUSAL for one in self.findings)
+
+    @property
+    def bought(self) -> tuple[tuple[str, int], ...]:
+        """Each reel to buy, and how many."""
+        return tuple(sorted(Counter(one.stock for one in self.cuts if one.bought).items()))
+
+
+def bring(plans: Sequence[Plan], van: Van) -> Load:
+    """The load for the chosen routes of all plans together; the plans are of different jobs."""
+    wanted, findings = [], list[Finding]()
+    for plan in plans:
+        mine, against = runs(plan)
+        wanted += mine
+        findings += against
+    pieces, sources, short, gaps = list[Pieces](), list[From](), list[Cut](), list[str]()
+    proved = True
+    for type_id in sorted({run.type for run in wanted}):
+        found = cuts_of([run for run in wanted if run.type == type_id], van)
+        taken, missing = _named(type_id, found.pieces, found.cutting, van)
+        pieces += found.pieces
+        sources += taken
+        short += missing
+        proved = proved and found.proved
+        gaps += [f"{type_id}: {what} {reached}, no less than {least}" for what, reached, least in found.cutting.gaps]
+        findings += _rivals(type_id, found.pieces, taken, van)
+    pieces.sort(key=lambda one: wanted.index(one.run))
+    findings += [finding for one in pieces for finding in one.findings]
+    units = units_of(pieces)
+    for run, lengths in _by_run(short).items():
+        each = ", ".join(tape_length(length, units) for length in lengths)
+        sentence = f"neither van nor store has the cable for its cuts of {each}"
+        findings.append(Finding(Severity.REFUSAL, run, sentence, STOCK))
+    carry = sum((fitted(one.laid, one.run.cores) for one in pieces), Counter[str]())
+    return Load(
+        jobs=tuple(plan.coach.job.job for plan in plans if plan.coach.job),
+        pieces=tuple(pieces),
+        carry=tuple(sorted(carry.items())),
+        cuts=tuple(sources),
+        short=tuple(short),
+        cost=sum(van.store[one.stock].price for one in sources if one.bought),
+        proved=proved and not gaps,
+        gaps=tuple(gaps),
+        findings=tuple(sorted(findings, key=lambda one: (-one.severity, one))),
+    )
+
+
+def units_of(pieces: Sequence[Pieces]) -> str:
+    """The unit that lengths of several jobs are shown in."""
+    used = {one.run.units for one in pieces}
+    return used.pop() if len(used) == 1 else "m"
+
+
+def jointed(plan: Plan, load: Load) -> Plan:
+    """The plan with the joints of the load's pieces on its chosen routes, for pictures."""
+    job = plan.coach.job.job if plan.coach.job else ""
+    chosen = dict(plan.chosen)
+    for name, candidate in plan.chosen.items():
+        mine = [one for one in load.pieces if (one.run.job, one.run.cable) == (job, name)]
+        if mine and all(one.laid for one in mine):
+            joints = tuple(joint for one in mine for joint in one.joints)
+            chosen[name] = replace(candidate, route=replace(candidate.route, joints=joints))
+    return replace(plan, chosen=chosen)
+
+
+def _named(type_id: str, pieces: Sequence[Pieces], found: Cutting, van: Van) -> tuple[list[From], list[Cut]]:
+    """Each cut with the cable it is for: among equal lengths in the order of the jobs."""
+    waiting: dict[int, list[str]] = {}
+    for one in pieces:
+        for length in one.cuts:
+            waiting.setdefault(length, []).append(one.run.name)
+
+    def cuts(lengths: Sequence[int]) -> tuple[Cut, ...]:
+        return tuple(Cut(length, waiting[length].pop(0)) for length in lengths)
+
+    taken = [
+        From(one.stock, type_id, one.length, cuts(one.cuts), one.stock in van.store, one.left >= van.keep)
+        for one in found.opened
+    ]
+    return taken, list(cuts(found.unserved))
+
+
+def _rivals(type_id: str, pieces: Sequence[Pieces], taken: Sequence[From], van: Van) -> list[Finding]:
+    """Stock of the van that several jobs would take, each by itself, and that has not enough for all of them."""
+    jobs = list(dict.fromkeys(one.run.job for one in pieces))
+    wanted: dict[str, dict[str, int]] = {}  # by stock and job: how much of it [mm]
+    for job in jobs:
+        for one in cut([one for one in pieces if one.run.job == job], van).opened:
+            wanted.setdefault(one.stock, {})[job] = sum(one.cuts)
+    own = {name: one.length for held in (van.reels, van.off_cuts) for name, one in held.items()}
+    found = []
+    for name, by_job in sorted(wanted.items()):
+        if len(by_job) > 1 and name in own and sum(by_job.values()) > own[name]:
+            gets = sorted({cut.run for one in taken if one.stock == name for cut in one.cuts})
+            goes = f"it goes to {', '.join(gets)}" if gets else "theirs comes from elsewhere"
+            sentence = f"{' and '.join(sorted(by_job))} each want it, and it has not enough {type_id} for all: {goes}"
+            found.append(Finding(Severity.CAUTION, name, sentence, STOCK))
+    return found
+
+
+def _by_run(cuts: Sequence[Cut]) -> dict[str, list[int]]:
+    found: dict[str, list[int]] = {}
+    for one in cuts:
+        found.setdefault(one.run, []).append(one.length)
+    return found

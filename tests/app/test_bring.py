@@ -1,0 +1,168 @@
+"""`drawcord bring` through the real command: bad stock, jobs named twice, what is missing, and the document."""
+
+import json
+import re
+import shutil
+from pathlib import Path
+
+import pytest
+from bad import JOB, MARK, RIG, changed, run, write
+
+import answered
+from drawcord.files.home import shared
+
+STOCK = """\
+format: 1
+units: m
+keep: 0.5
+leads:
+  lead: {type: pv-10-awg, length: 3, count: 2}
+reels:
+  reel: {type: pv-10-awg, length: 40}
+store:
+  sold: {type: pv-10-awg, length: 30, price: 60}
+parts: {clip: 40}
+tools:
+  bits: {saw: {kind: hole saw, diameter: 25 mm, shank: hex, across: 10 mm}}
+  chucks: {drill: {takes: [hex], widest: 13 mm}}
+"""
+TYPED = JOB.replace("class: PV, ", "class: PV, type: pv-10-awg, ")
+
+# What is spoilt, what comes in its stead with a mark where the sentence should point, and words it needs.
+WRONG = {
+    "a negative length": ("length: 40}", f"length: {MARK}-40}}", "must be more than nothing"),
+    "an absurd length": ("length: 40}", f"length: {MARK}40 km}}", "km"),
+    "a reel longer than any": ("length: 40}", f"length: {MARK}4000}}", "longer than any reel of cable (500 m)"),
+    "a lead longer than any vehicle": ("length: 3,", f"length: {MARK}300,", "longer than any vehicle"),
+    "a negative count": ("count: 2", f"count: {MARK}-2", "`-2` should be 0 or more"),
+    "half a lead": ("count: 2", f"count: {MARK}2.5", "`2.5` should be a whole number"),
+    "more than any van carries": ("count: 2", f"count: {MARK}5000", "`5000` should be 1000 or less"),
+    "a negative price": ("price: 60", f"price: {MARK}-60", "`-60` should be 0 or more"),
+    "a negative left-over": ("keep: 0.5", f"keep: {MARK}-0.5", "must not be less than nothing"),
+    "a negative part": ("clip: 40", f"clip: {MARK}-40", "`-40` should be 0 or more"),
+    "cable of no known type": (
+        "reel: {type: pv-10-awg", f"reel: {{type: {MARK}pv-10-agw", "no such type of cable (did you mean",
+    ),
+    "one id for two things": ("  sold: {", f"  {MARK}reel: {{", "reel stands under `reels` as well"),
+    "one id twice": ("  lead: {", f"  lead: {{type: pv-10-awg, length: 2}}\n  {MARK}lead: {{", "a second time"),
+    "no id": ("  sold: {", f"  {MARK}Sold reel: {{", "is no id"),
+    "a key that is unknown": ("count: 2", f"{MARK}amount: 2", "amount"),
+    "a saw as wide as a door": ("diameter: 25 mm", f"diameter: {MARK}2 m", "wider than any plug"),
+}  # fmt: skip
+
+
+def shop(folder, stock=STOCK):
+    """A folder with the shop's files and this stock; where the marks in it are."""
+    shutil.copytree(shared(), folder / "shop")
+    lines = stock.splitlines()
+    marks = [("stock.yaml", n, line.index(MARK) + 1) for n, line in enumerate(lines, start=1) if MARK in line]
+    (folder / "shop" / "stock.yaml").write_text(stock.replace(MARK, ""), encoding="utf-8")
+    return marks
+
+
+def test_the_stock_is_right_to_begin_with(tmp_path):
+    # What the next test spoils is taken as it stands, so that its slip is the only one.
+    shop(tmp_path)
+    write(tmp_path, job=TYPED)
+    said = run("bring", tmp_path / "job.yaml", "--shop", tmp_path / "shop")
+    assert (said.status, said.lines) == (0, [])
+    assert "2 × " in said.out
+    assert "order: pv" in said.out
+
+
+@pytest.mark.parametrize("case", WRONG)
+def test_wrong_stock_is_refused_at_its_place(case, tmp_path):
+    # One sentence, where it stands, before any search begins.
+    old, new, *words = WRONG[case]
+    marks = shop(tmp_path, changed(STOCK, old, new))
+    write(tmp_path, job=TYPED)
+    said = run("bring", tmp_path / "job.yaml", "--shop", tmp_path / "shop")
+    assert (said.status, said.out) == (2, "")
+    assert marks[0] in said.places, said.lines
+    sentence = said.lines[said.places.index(marks[0])]
+    assert [word for word in words if word not in sentence] == [], sentence
+
+
+def test_a_shop_without_stock_says_which_file_is_missing(tmp_path):
+    # Other commands need none; this one has nothing to load from.
+    shop(tmp_path)
+    (tmp_path / "shop" / "stock.yaml").unlink()
+    write(tmp_path, job=TYPED)
+    said = run("bring", tmp_path / "job.yaml", "--shop", tmp_path / "shop")
+    assert said.status == 2
+    assert said.lines == [f"{tmp_path / 'shop' / 'stock.yaml'}: there is no such file"]
+    assert run("check", tmp_path / "job.yaml", "--shop", tmp_path / "shop").status == 0
+
+
+def test_a_job_named_twice_is_refused(tmp_path):
+    # Its cables would be loaded twice, and nobody could tell the cuts apart.
+    write(tmp_path, job=TYPED)
+    said = run("bring", tmp_path / "job.yaml", tmp_path / "job.yaml")
+    assert said.status == 2
+    assert "the job order is loaded for twice" in said.lines[0]
+
+
+def test_the_problems_of_all_jobs_are_told_at_once(tmp_path):
+    # A week has five jobs; nobody wants to correct them one run at a time.
+    for name in ("one", "other"):
+        (tmp_path / name).mkdir()
+        write(tmp_path / name, job=changed(TYPED, "cores: 2", "cores: two"))
+    said = run("bring", tmp_path / "one" / "job.yaml", tmp_path / "other" / "job.yaml")
+    assert said.status == 2
+    assert len(said.lines) == 2
+
+
+def test_what_is_missing_ends_in_status_one_and_names_it(tmp_path):
+    # A reel that is too short for two cores, nothing to buy, and a bay that no joint can be reached in.
+    shop(tmp_path, changed(STOCK, "length: 40", "length: 4").partition("store:")[0])
+    write(tmp_path, RIG, TYPED)
+    said = run("bring", tmp_path / "job.yaml", "--shop", tmp_path / "shop")
+    assert said.status == 1
+    assert "NOT ENOUGH" in said.out
+    assert "the shortest to buy that would do is 2 ×" in " ".join(said.out.split())
+
+
+def test_a_cable_without_a_type_of_which_several_serve_is_refused(tmp_path):
+    # Ten types of PV cable might be meant, and the drop would be another with each.
+    write(tmp_path, job=JOB)
+    said = run("bring", tmp_path / "job.yaml")
+    assert said.status == 1
+    assert "write its `type` into the job" in " ".join(said.out.split())
+
+
+def keys_told():
+    """The keys of the document by its parts, as DEVELOPERS.md has them."""
+    text = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
+    rows = text[text.index("| part | keys |") :].split("\n\n")[0].splitlines()[2:]
+    told = [re.findall(r"`([^`]*)`", row) for row in rows]
+    return {part: set(keys) for part, *keys in told}
+
+
+def test_the_document_holds_what_the_text_says():
+    # The same load for machines: cuts that add up, joints with their reasons, and every file that was read.
+    jobs = [answered.JOBS[name] for name in ("fifth-wheel/job-front-bay", "van/job-garage")]
+    said = run("bring", *jobs, "--json")
+    assert (said.status, said.lines) == (0, [])
+    document = json.loads(said.out)
+    assert document["enough"] is document["proved"] is True
+    assert document["jobs"] == ["fifth-wheel-front-bay", "van-garage"]
+    read = [one["file"] for one in document["inputs"]]
+    assert {"job-front-bay.yaml", "job-garage.yaml", "stock.yaml", "cables.yaml"} <= set(read)
+    assert read.count("rig.yaml") == 2
+    for one in document["cut_from"]:
+        assert one["left_mm"] == one["length_mm"] - sum(cut["length_mm"] for cut in one["cuts"])
+    for one in document["cables"]:
+        assert one["pieces"][-1]["to_mm"] == one["length_mm"]
+        assert all(joint["reason"] for joint in one["joints"])
+    assert keys_told() == {
+        "bring": set(document),
+        "cut_from": set(document["cut_from"][0]),
+        "cuts": set(document["cut_from"][0]["cuts"][0]),
+        "buy": set(document["buy"]),
+        "cables": set(document["cables"][0]),
+        "pieces": set(document["cables"][0]["pieces"][0]),
+        "joints": {key for one in document["cables"] for joint in one["joints"] for key in joint},
+    }
+    text = run("bring", *jobs).out
+    assert all(one["stock"] in text for one in document["cut_from"])
+    assert all(name in text for name in document["carry"])
