@@ -7,9 +7,8 @@ run. What is found out about a place is known to the cables that follow.
 
 from collections import defaultdict
 
-from drawcord.plan.knowing import Knowing, Left
+from drawcord.plan.knowing import Knowing, Left, Lefts
 
-Lefts = tuple[Left, ...]
 NO_WAY = -1
 Cases = dict[tuple[int, ...], float]
 

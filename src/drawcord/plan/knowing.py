@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from drawcord.plan.alternatives import Alternative, Alternatives, Unproven
 
 Left = tuple[tuple[int, int], ...]
+Lefts = tuple[Left, ...]  # one a cable
 
 
 class Knowing:
@@ -36,7 +37,7 @@ class Knowing:
         self._learnt: dict[tuple[Left, int, bool], Left] = {}
         self._best: dict[tuple[int, Left], tuple[int, int]] = {}
 
-    def first(self) -> tuple[Left, ...]:
+    def first(self) -> Lefts:
         """What is left to each cable while nothing is known."""
         return tuple(
             _undominated([(number, sum(bit for bit, _ in meets)) for number, meets in enumerate(each)])
@@ -59,7 +60,7 @@ class Knowing:
                 self._learnt[key] = tuple(one for one in left if not one[1] & bit)
         return self._learnt[key]
 
-    def learn_all(self, lefts: tuple[Left, ...], bit: int, *, clear: bool) -> tuple[Left, ...]:
+    def learn_all(self, lefts: tuple[Left, ...], bit: int, *, clear: bool) -> Lefts:
         """The same for all cables."""
         return tuple([self.learn(left, bit, clear=clear) for left in lefts])
 

@@ -16,8 +16,8 @@ from functools import cached_property
 from math import inf
 
 from drawcord.plan.alternatives import Unproven
-from drawcord.plan.going import Going, Lefts
-from drawcord.plan.knowing import Knowing
+from drawcord.plan.going import Going
+from drawcord.plan.knowing import Knowing, Lefts
 
 MOST = 12
 
