@@ -8,7 +8,7 @@ differ by 1e-9 at most. The peer is drawcord's own quickest search of one route,
 The goals: 20 times faster on 30 spaces, 5 times on 120.
 """
 
-# ruff: noqa: T201, S101 - a benchmark prints, and checks that both sides say the same
+# ruff: noqa: T201 - a benchmark prints
 
 import sys
 import time
@@ -30,7 +30,8 @@ from drawcord.plan.going import NO_WAY, Going
 from drawcord.plan.knowing import Knowing
 from drawcord.routes.different import lightest
 from drawcord.routes.doubtful import doubtful
-from drawcord.routes.net import Net, Path as Way
+from drawcord.routes.net import Net
+from drawcord.routes.net import Path as Way
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
 from drawcord.routes.weighing import weights
@@ -142,9 +143,9 @@ def main() -> None:
             assert worst < 1e-9
             ratios.append((ended - between) / (between - begin))
             print(
-                f"generated, {spaces} spaces, seed {seed}: {PLACES} unproven places, {len(ours)} routes in the end, "
-                f"no way {theirs.get(None, 0.0):.3f}, off by {worst:.0e}; factored in {1e3 * (between - begin):.0f} ms, "
-                f"{ratios[-1]:.0f} times faster than {2**PLACES} searches",
+                f"generated, {spaces} spaces, seed {seed}: {PLACES} unproven places, {len(ours)} routes in the "
+                f"end, no way {theirs.get(None, 0.0):.3f}, off by {worst:.0e}; factored in "
+                f"{1e3 * (between - begin):.0f} ms, {ratios[-1]:.0f} times faster than {2**PLACES} searches",
                 flush=True,
             )
         print(f"generated, {spaces} spaces: median {median(ratios):.0f} times, least {min(ratios):.0f} (goal {goal})")

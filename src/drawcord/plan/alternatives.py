@@ -46,8 +46,11 @@ class Alternatives:
 
 @dataclass(frozen=True)
 class Unproven:
-    """A space or passage that nobody has looked at: how likely it is clear, what the doubt about it weighs
-    [thousandths of a mm of cable], the time to look [s], and what it is in words."""
+    """A space or passage that nobody has looked at.
+
+    How likely it is clear; what the doubt about it weighs [thousandths of a mm of cable]; the time to look
+    [s]; and what it is in words.
+    """
 
     id: str
     chance: float

@@ -33,7 +33,7 @@ class Step:
     blocked: "Step | None" = None
 
     def steps(self) -> list["Step"]:
-        """This and all that may follow, each once, what is clear before what is blocked."""
+        """Itself and all that may follow, each once, what is clear before what is blocked."""
         found: dict[Lefts, Step] = {}
         waiting = [self]
         while waiting:

@@ -171,7 +171,8 @@ def cover(found: Outcomes, sure: float) -> Cover:
                 seen.add(further)
                 heappush(heap, (sum(lengths(further)), lengths(further), further))
     taken = dict(zip(found.types, most, strict=True))
-    short, enough = [], 0.0
+    short: list[tuple[Needed, dict[str, int]]] = []
+    enough = 0.0
     for case in found.cases:
         more = {kind: case.lengths[kind][HIGH] - taken[kind] for kind in found.types}
         more = {kind: by for kind, by in more.items() if by > 0}
