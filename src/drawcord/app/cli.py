@@ -6,7 +6,23 @@ from typing import Annotated
 
 import typer
 
-from drawcord.app import array, check, circuit, compare, demo, draw, found, look, new, plan, record, sheet, verify, ways, why
+from drawcord.app import (
+    array,
+    check,
+    circuit,
+    compare,
+    demo,
+    draw,
+    found,
+    look,
+    new,
+    plan,
+    record,
+    sheet,
+    verify,
+    ways,
+    why,
+)
 from drawcord.app.outcome import ends_well
 
 cli = typer.Typer(
