@@ -36,7 +36,7 @@ def example(command):
 
 def test_the_commands_are_those_that_were_asked_for():
     # The tests below run over what is registered, so what is registered is checked first.
-    asked = "new check draw ways compare why array circuit plan sheet verify bring record demo"
+    asked = "new check draw ways compare why array circuit look found plan sheet verify bring record demo"
     assert set(COMMANDS) == set(asked.split())
 
 

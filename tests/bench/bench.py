@@ -23,6 +23,7 @@ import networkx as nx
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
 import bench_again
+import bench_outcomes
 import bench_search
 
 from drawcord.coach.build import build
@@ -116,6 +117,7 @@ def main() -> None:
             coach_lines(f"generated, {spaces} spaces, seed {seed}", explore(build(rig, job, shop)))
     bench_search.main()
     bench_again.main()
+    bench_outcomes.main()
 
 
 if __name__ == "__main__":

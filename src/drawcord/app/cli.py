@@ -6,7 +6,24 @@ from typing import Annotated
 
 import typer
 
-from drawcord.app import array, bring, check, circuit, compare, demo, draw, new, plan, record, sheet, verify, ways, why
+from drawcord.app import (
+    array,
+    bring,
+    check,
+    circuit,
+    compare,
+    demo,
+    draw,
+    found,
+    look,
+    new,
+    plan,
+    record,
+    sheet,
+    verify,
+    ways,
+    why,
+)
 from drawcord.app.outcome import ends_well
 
 cli = typer.Typer(
@@ -40,7 +57,10 @@ def options(*, version: Version = False) -> None:
     """Options of drawcord itself; the help of `cli` stands for this text."""
 
 
-for module in (new, check, draw, ways, compare, why, array, circuit, plan, sheet, verify, bring, record, demo):
+COMMANDS = (
+    new, check, draw, ways, compare, why, array, circuit, look, found, plan, sheet, verify, bring, record, demo,
+)  # fmt: skip
+for module in COMMANDS:
     cli.command(name=module.NAME)(ends_well(module.command))
 
 

@@ -29,7 +29,7 @@ NO_CONNECTOR = "none"
 Criterion = Literal["length", "in sight", "roof holes", "inner holes", "minutes", "doubt"]
 
 
-def _in_order(name: str) -> str:
+def either_way_round(name: str) -> str:
     """A passage between two spaces is called by both, in order; people need not know which comes first."""
     return "~".join(sorted(part.strip() for part in name.split("~")))
 
@@ -37,7 +37,7 @@ def _in_order(name: str) -> str:
 class Found(Doubt):
     """What was found out about one space or passage of this vehicle."""
 
-    what: Annotated[str, AfterValidator(_in_order)] = Field(
+    what: Annotated[str, AfterValidator(either_way_round)] = Field(
         description="The id of a space or a passage: `linen`, `linen~bay_c2`."
     )
 

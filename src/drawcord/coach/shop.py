@@ -1,7 +1,7 @@
 """What a shop edits: clearances, labour times, allowances and preferences."""
 
 from dataclasses import dataclass, field
-from typing import Annotated
+from typing import Annotated, get_args
 
 from pydantic import Field
 
@@ -17,6 +17,7 @@ from drawcord.coach.sharing import Sharing
 from drawcord.words.quantity import Fraction, Minutes, NotNegative, Positive
 
 Weight = Annotated[float, Field(ge=0, le=1000)]
+LOOK = 5 * 60  # s to look at one place, for a shop whose file is older than the question
 
 
 class Clearances(Closed):
@@ -57,6 +58,11 @@ class Labour(Closed):
     )
     no_access: Minutes = Field(description="Work blind in a space that has no way in.")
     terminal: Minutes = Field(description="Make up one end.")
+    looking: Annotated[dict[SpaceKind, Minutes], every(SpaceKind)] = Field(
+        default_factory=lambda: dict.fromkeys(get_args(SpaceKind), LOOK),
+        description="Look whether one space is clear, once it is open, by kind of space.",
+    )
+    probing: Minutes = Field(LOOK, description="Probe whether one passage is clear, once a space beside it is open.")
 
 
 class Allowances(Closed):

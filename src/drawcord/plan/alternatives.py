@@ -1,0 +1,130 @@
+"""What a cable can do as places turn out clear or blocked: its alternatives, and the unproven places they meet."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from drawcord.coach.coach import Coach
+from drawcord.routes.doubtful import doubtful
+from drawcord.routes.measure import measure
+from drawcord.routes.netting import Netted
+from drawcord.routes.order import Order
+from drawcord.routes.route import Route
+from drawcord.routes.weighing import score, weights
+from drawcord.ways.links import crossing_seconds, micronats, opening_seconds, run_seconds
+
+
+@dataclass(frozen=True)
+class Alternative:
+    """One route of a cable, as what is unproven sees it.
+
+    `weight`: by the shop's and the owner's weights, doubt left out [thousandths of a mm of cable].
+    `seconds`: of work on all of it. `meets`: the unproven places it goes by in order, each with the work done
+    before it is met [s]. `cut_length`: low, likely and high, per core [mm].
+    """
+
+    cable: str
+    spaces: tuple[str, ...]
+    weight: int
+    seconds: int
+    meets: tuple[tuple[str, int], ...]
+    cut_length: tuple[int, int, int]
+
+
+@dataclass(frozen=True)
+class Alternatives:
+    """The alternatives of one cable, lightest first.
+
+    `exact`: whether the search proved that there are no others; `left_out`: how many were, since a joint of
+    theirs would be out of reach.
+    """
+
+    cable: str
+    routes: tuple[Alternative, ...]
+    exact: bool = True
+    left_out: int = 0
+
+
+@dataclass(frozen=True)
+class Unproven:
+    """A space or passage that nobody has looked at.
+
+    How likely it is clear; what the doubt about it weighs [thousandths of a mm of cable]; the time to look
+    [s]; and what it is in words.
+    """
+
+    id: str
+    chance: float
+    weight: int
+    seconds: int
+    called: str
+
+
+def alternatives(order: Order) -> Alternatives:
+    """Every route of this cable that may turn out the best, whatever of it turns out clear or blocked.
+
+    Exact on the graph, within the person's limits.
+    """
+    spaces, terminals = order.coach.spaces, order.coach.terminals
+    if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
+        return Alternatives(order.name, ())
+    netted = Netted(order)
+    found = doubtful(order, netted)
+    routes = [measure(order, netted.stations(path.states)) for path in found.paths]
+    good = [_alternative(order, route) for route in routes if route.reachable]
+    good.sort(key=lambda one: (one.weight, one.seconds, one.spaces))
+    return Alternatives(order.name, tuple(good), found.complete, len(routes) - len(good))
+
+
+def unproven(coach: Coach, orders: Iterable[Order]) -> dict[str, Unproven]:
+    """Everything unproven about the spaces and passages of these cables' ways, by id."""
+    doubt = weights(coach)[-1]
+    labour = coach.shop.labour
+    found = {}
+    for space in coach.spaces.values():
+        if space.standing == "unproven":
+            seconds = opening_seconds(space, coach) + labour.looking[space.kind]
+            weight = doubt * micronats(space.chance)
+            found[space.id] = Unproven(space.id, space.chance, weight, seconds, f"the {space.kind} {space.id}")
+    for order in orders:
+        for passage in order.ways.passages.values():
+            if passage.standing == "unproven" and passage.id not in found:
+                sides = [coach.spaces[name] for name in (passage.a, passage.b)]
+                seconds = min(opening_seconds(side, coach) for side in sides) + labour.probing
+                called = f"from {passage.a} to {passage.b}"
+                called = f"the passage {passage.id}, {called}" if passage.declared else f"the way {called}"
+                weight = doubt * micronats(passage.chance)
+                found[passage.id] = Unproven(passage.id, passage.chance, weight, seconds, called)
+    return dict(sorted(found.items()))
+
+
+def _alternative(order: Order, route: Route) -> Alternative:
+    by = (*weights(order.coach)[:-1], 0)
+    return Alternative(
+        route.cable,
+        route.spaces,
+        score(route.criteria, by),
+        route.criteria.seconds,
+        _meets(order, route),
+        route.cut_length,
+    )
+
+
+def _meets(order: Order, route: Route) -> tuple[tuple[str, int], ...]:
+    """The unproven places of a route in order, each with the work [s] from the start up to it.
+
+    A passage is met when the cable gets there, a space once it is open.
+    """
+    coach, labour = order.coach, order.coach.shop.labour
+    meets, done = [], labour.terminal
+    for number, leg in enumerate(route.legs):
+        if number:
+            passage = order.ways.passages[route.passages[number - 1]]
+            if passage.standing == "unproven":
+                meets.append((passage.id, done))
+            done += crossing_seconds(passage, coach)
+        space = coach.spaces[leg.space]
+        done += opening_seconds(space, coach)
+        if space.standing == "unproven":
+            meets.append((space.id, done))
+        done += run_seconds(leg.length - leg.through_length, labour.metre[space.kind])
+    return tuple(meets)

@@ -1,0 +1,190 @@
+"""What cable is needed, over all that may turn out, if people look and go to work by one card.
+
+Exact by factoring (going.py) for each group of cables that share unproven places; groups are independent. That some
+cable has no way at all is a case like any other.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from heapq import heappop, heappush
+
+import numpy as np
+
+from drawcord.coach.coach import Coach
+from drawcord.plan.alternatives import Alternative
+from drawcord.plan.going import NO_WAY, Cases
+from drawcord.plan.grown import lie_apart
+from drawcord.plan.knowing import Lefts
+from drawcord.plan.looking import Looking, Step
+
+Cut = tuple[int, int, int]
+HIGH = 2
+ROUNDING = 1e-12  # what sums of chances may be off by
+
+
+@dataclass(frozen=True)
+class Needed:
+    """A case: how likely it is, the cable needed by type, low, likely and high [mm], and the likeliest routes to it.
+
+    `without`: the cables that no way is left for. Their lengths are not in `lengths`.
+    """
+
+    chance: float
+    lengths: dict[str, Cut]
+    routes: dict[str, Alternative | None]
+
+    @property
+    def without(self) -> tuple[str, ...]:
+        """The cables that have no way, in order."""
+        return tuple(cable for cable, route in self.routes.items() if route is None)
+
+
+@dataclass(frozen=True)
+class Outcomes:
+    """Every case, the likeliest first; those that need the same are one. `types` are all types of cable, in order."""
+
+    types: tuple[str, ...]
+    cases: tuple[Needed, ...]
+
+    @cached_property
+    def no_way(self) -> float:
+        """How likely it is that some cable has no way at all."""
+        return sum(case.chance for case in self.cases if case.without)
+
+    def no_way_for(self, cable: str) -> float:
+        """How likely it is that this cable has no way at all."""
+        return sum(case.chance for case in self.cases if cable in case.without)
+
+    def of(self, kind: str) -> tuple[tuple[Cut, float], ...]:
+        """The distribution of one type of cable: how much [mm], and how likely; the shortest first."""
+        found: dict[Cut, float] = {}
+        for case in self.cases:
+            found[case.lengths[kind]] = found.get(case.lengths[kind], 0.0) + case.chance
+        return tuple(sorted(found.items()))
+
+
+@dataclass(frozen=True)
+class Cover:
+    """The least cable in all that is enough with a confidence: lengths by type at their high end [mm].
+
+    `chance`: how likely it is enough; less than asked for where no load could be. `short`: the other cases, with how
+    much more of each type each would take [mm], nothing where a cable has no way whatever is brought.
+    """
+
+    lengths: dict[str, int]
+    chance: float
+    enough: bool
+    short: tuple[tuple[Needed, dict[str, int]], ...]
+
+
+def types_of(coach: Coach) -> dict[str, tuple[str, int]]:
+    """For each cable of the job its type, or its id if it has none, and how many lengths of it a run takes."""
+    cables = coach.job.cables if coach.job else {}
+    return {
+        name: (cable.type or name, cable.cores if lie_apart(cable) else 1) for name, cable in sorted(cables.items())
+    }
+
+
+def outcomes(lookings: Sequence[Looking], types: Mapping[str, tuple[str, int]]) -> Outcomes:
+    """The cases of all cables together; `types` as `types_of` gives them."""
+    kinds = tuple(sorted({types[cable][0] for looking in lookings for cable in looking.knowing.cables}))
+    place = {kind: number for number, kind in enumerate(kinds)}
+    zero = ((0, 0, 0),) * len(kinds)
+    # By lengths and cables without a way: the chance, that of the likeliest choice of routes, and these.
+    together: dict[tuple[tuple[Cut, ...], tuple[str, ...]], tuple[float, float, dict[str, Alternative | None]]]
+    together = {(zero, ()): (1.0, 1.0, {})}
+    for looking in lookings:
+        cables = looking.knowing.cables
+        before, together = together, {}
+        for numbers, share in by_card(looking).items():
+            routes = {
+                cable: None if number == NO_WAY else looking.knowing.routes[at][number]
+                for at, (cable, number) in enumerate(zip(cables, numbers, strict=True))
+            }
+            for (lengths, without), (chance, likeliest, others) in before.items():
+                sums = list(lengths)
+                for cable, route in routes.items():
+                    kind, times = types[cable]
+                    if route:
+                        sums[place[kind]] = _sum(sums[place[kind]], route.cut_length, times)
+                key = tuple(sums), (*without, *(cable for cable, route in routes.items() if route is None))
+                known, most, named = together.get(key, (0.0, -1.0, {}))
+                if likeliest * share > most:
+                    most, named = likeliest * share, {**others, **routes}
+                together[key] = known + chance * share, most, named
+    cases = [
+        Needed(chance, dict(zip(kinds, lengths, strict=True)), dict(sorted(routes.items())))
+        for (lengths, _), (chance, _, routes) in together.items()
+        if chance
+    ]
+    cases.sort(key=lambda case: (-case.chance, *case.lengths.values(), case.without))
+    return Outcomes(kinds, tuple(cases))
+
+
+def by_card(looking: Looking) -> Cases:
+    """How likely each choice of routes is in the end, if people look by the card and then go to work."""
+    known: dict[Lefts, Cases] = {}
+
+    def cases(step: Step) -> Cases:
+        if step.look is None or step.clear is None or step.blocked is None:
+            return looking.going.cases(step.left)
+        if step.left not in known:
+            found: Cases = {}
+            for after, chance in ((step.clear, step.look.chance), (step.blocked, 1 - step.look.chance)):
+                for routes, share in cases(after).items():
+                    found[routes] = found.get(routes, 0.0) + chance * share
+            known[step.left] = found
+        return known[step.left]
+
+    return cases(looking.card)
+
+
+def cover(found: Outcomes, sure: float) -> Cover:
+    """The least total length that is enough with this confidence, and the cases in which it is not.
+
+    Best first over how much is taken of each type: from what each needs by itself, up one step at a time. Ties go to
+    less of the first type. Where too often some cable has no way, all that can be covered is.
+    """
+    able = [case for case in found.cases if not case.without]
+    high = np.array([[case.lengths[kind][HIGH] for kind in found.types] for case in able], np.int64)
+    high = high.reshape(len(able), len(found.types))
+    chance = np.array([case.chance for case in able])
+    wanted = min(sure, float(chance.sum())) - ROUNDING
+    steps = [np.unique(column).tolist() for column in high.T]
+    first = tuple(
+        next((n for n, most in enumerate(values) if chance[column <= most].sum() >= wanted), 0)
+        for column, values in zip(high.T, steps, strict=True)
+    )
+
+    def lengths(at: tuple[int, ...]) -> tuple[int, ...]:
+        return tuple(values[n] if values else 0 for n, values in zip(at, steps, strict=True))
+
+    heap, seen, most = [(sum(lengths(first)), lengths(first), first)], {first}, lengths(first)
+    while heap:
+        _, most, at = heappop(heap)
+        if chance[(high <= most).all(axis=1)].sum() >= wanted:
+            break
+        for kind, values in enumerate(steps):
+            further = (*at[:kind], at[kind] + 1, *at[kind + 1 :])
+            if further[kind] < len(values) and further not in seen:
+                seen.add(further)
+                heappush(heap, (sum(lengths(further)), lengths(further), further))
+    taken = dict(zip(found.types, most, strict=True))
+    short: list[tuple[Needed, dict[str, int]]] = []
+    enough = 0.0
+    for case in found.cases:
+        more = {kind: case.lengths[kind][HIGH] - taken[kind] for kind in found.types}
+        more = {kind: by for kind, by in more.items() if by > 0}
+        if case.without:
+            short.append((case, {}))
+        elif more:
+            short.append((case, more))
+        else:
+            enough += case.chance
+    return Cover(taken, enough, enough >= sure - ROUNDING, tuple(short))
+
+
+def _sum(one: Cut, other: Cut, times: int) -> Cut:
+    low, likely, high = (a + times * b for a, b in zip(one, other, strict=True))
+    return low, likely, high
