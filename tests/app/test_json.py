@@ -159,6 +159,7 @@ def test_plan_without_route(closed_job, tmp_path):
     jsonschema.validate(document, DOCUMENT)
     chosen = document.pop("chosen")
     assert document.pop("circuits") is None
+    assert document.pop("together") is None  # there is but one cable to plan
     assert (tmp_path / "plan" / document.pop("job_file")).samefile(closed_job)
     assert (tmp_path / "plan" / document.pop("shop_folder")).samefile(shared())
     assert document == json.loads(run("compare", closed_job, "--json").stdout)

@@ -21,7 +21,7 @@ from drawcord.ways.ways import explore
 from random_coaches import random_coach
 
 CONDUCTORS = conductors()
-SIZES, SEEDS = (4, 5, 6, 7), 100
+SIZES, SEEDS = (4, 5), 160
 MOST_PLANS = 700  # of a coach with more only two cables are planned, or it is left out: the oracle looks at all
 
 
@@ -34,10 +34,15 @@ def ways_of(spaces: int, seed: int):
 
 
 def routed(ways):
-    """The orders of all cables that have a way, with what the comparison says."""
-    orders = [Order(ways, name, CONDUCTORS) for name in sorted(ways.coach.job.cables)]
-    pairs = [(order, compare(order)) for order in orders]
-    return [(order, answer) for order, answer in pairs if answer.candidates]
+    """The orders of the cables that have a way, and not too many, with what the comparison says."""
+    found = []
+    for name in sorted(ways.coach.job.cables):
+        order = Order(ways, name, CONDUCTORS)
+        ends = (order.cable.start, order.cable.end)
+        barred = any(ways.coach.spaces[ways.coach.terminals[end].space].barred for end in ends)
+        if not barred and few_ways(Netted(order).net) and (answer := compare(order)).candidates:
+            found.append((order, answer))
+    return found
 
 
 class Plans:
@@ -137,7 +142,6 @@ class Plans:
 
 def few_enough(pairs):
     """As many of the cables as can be looked at in every combination, two at least, and all their plans."""
-    pairs = [pair for pair in pairs if few_ways(Netted(pair[0]).net)]
     for some in (pairs, pairs[:2], pairs[1:], pairs[::2]):
         if len(some) > 1 and (plans := Plans([order for order, _ in some])).count() <= MOST_PLANS:
             return some, plans
@@ -150,7 +154,7 @@ def few_ways(net) -> bool:
     for tail, head in zip(net.tail.tolist(), net.head.tolist(), strict=True):
         onward.setdefault(tail, []).append(head)
     stack, count = [(net.start, frozenset([net.space[net.start]]))], 0
-    while stack and count <= 5 * MOST_PLANS:
+    while stack and count <= 2 * MOST_PLANS:
         state, entered = stack.pop()
         count += 1
         further = [head for head in onward.get(state, []) if net.space[head] not in entered]
