@@ -16,7 +16,7 @@ from drawcord.verify.vehicle import Vehicle
 CRITERIA = {"length": 1.0, "in sight": 1.0, "roof holes": 1e3, "inner holes": 1e3, "minutes": 1e3 / 60, "doubt": 1e-3}
 NOT_A_PLAN = (LookupError, TypeError, ValueError, ArithmeticError, AttributeError)  # what comes of reading another form
 SHOP = ("clearances", "labour", "allowances", "preferences")
-MORE = ("modules", "controllers", "batteries", "cables", "devices", "parts", "sharing")  # of the shop's files, where it has them
+MORE = ("modules", "controllers", "batteries", "cables", "devices", "parts", "sharing")  # where the shop has them
 
 
 def verify(path: Path) -> list[str]:
