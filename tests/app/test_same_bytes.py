@@ -19,18 +19,19 @@ UNORDERED = ("between", "consents", "excludes", "filled", "found", "plain", "rem
 PROGRAM = """
 import sys
 from pathlib import Path
-from drawcord.app.answers import answers, inputs
+from drawcord.app.answers import inputs
+from drawcord.app.circuits import plan_of
 from drawcord.app.printing import as_json
 from drawcord.sheets.render import to_svg
-from drawcord.sheets.report import compare_document
+from drawcord.sheets.report import plan_document
 from drawcord.sheets.route_sheet import route_sheets
-loaded, found = answers(Path(sys.argv[1]), None)
-print(as_json(compare_document(loaded.coach, found, inputs(loaded))))
+loaded, found, plan = plan_of(Path(sys.argv[1]), None, [])
+print(as_json(plan_document(plan, [order for order, _ in found], inputs(loaded))))
 answer = max((answer for _, answer in found), key=lambda answer: len(answer.candidates))
 sys.stdout.flush()
 for page in route_sheets(loaded.coach, answer.candidates[0], loaded.coach.units):
     sys.stdout.buffer.write(to_svg(page))
-"""  # the document, and the sheets of the winner of the cable with most candidates
+"""  # the document with the joint plan, and the sheets of the winner of the cable with most candidates
 JSON_ENDS = b"\n}\n"
 
 
@@ -49,6 +50,7 @@ def test_hash_seeds(job):
     """Document and picture are the same to the byte, whatever the order in which a set gives up what is in it."""
     document, picture = printed(answered.JOBS[job], 0)
     assert json.loads(document)["cables"]
+    assert json.loads(document)["together"]
     assert picture.startswith(b"<?xml")
     assert printed(answered.JOBS[job], 1) == (document, picture)
 

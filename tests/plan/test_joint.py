@@ -1,7 +1,7 @@
 """The joint plan of small coaches against looking at every combination of every route, and its rules one by one."""
 
 from itertools import combinations, pairwise, product
-from math import prod
+from math import dist, prod
 
 import pytest
 from random_nets import all_paths
@@ -21,23 +21,30 @@ from drawcord.ways.ways import explore
 from random_coaches import random_coach
 
 CONDUCTORS = conductors()
-SIZES, SEEDS = (4, 5, 6, 7), 100
+SIZES, SEEDS = (4, 5), 160
 MOST_PLANS = 700  # of a coach with more only two cables are planned, or it is left out: the oracle looks at all
 
 
-def ways_of(spaces: int, seed: int):
+def ways_of(spaces: int, seed: int, plug: int = 20):
     """A random coach with a third cable, of the antenna kind, from the roof to the router."""
     rig, job = random_coach(spaces, seed)
+    cables = {name: cable.model_copy(update={"largest_plug": plug}) for name, cable in job.cables.items()}
+    job = job.model_copy(update={"cables": cables})
     down = job.cables["link"].model_copy(update={"start": "junction.pv", "end": "router.data", "carries": "coax"})
     job = job.model_copy(update={"cables": {**job.cables, "down": down}})
     return explore(build(rig, job, sketch.shop()))
 
 
 def routed(ways):
-    """The orders of all cables that have a way, with what the comparison says."""
-    orders = [Order(ways, name, CONDUCTORS) for name in sorted(ways.coach.job.cables)]
-    pairs = [(order, compare(order)) for order in orders]
-    return [(order, answer) for order, answer in pairs if answer.candidates]
+    """The orders of the cables that have a way, and not too many, with what the comparison says."""
+    found = []
+    for name in sorted(ways.coach.job.cables):
+        order = Order(ways, name, CONDUCTORS)
+        ends = (order.cable.start, order.cable.end)
+        barred = any(ways.coach.spaces[ways.coach.terminals[end].space].barred for end in ends)
+        if not barred and few_ways(Netted(order).net) and (answer := compare(order)).candidates:
+            found.append((order, answer))
+    return found
 
 
 class Plans:
@@ -59,6 +66,11 @@ class Plans:
 
     def count(self):
         return prod(map(len, self.each))
+
+    def spot(self, station):
+        """What two stations have in common where they are one place."""
+        found = self.ways.stations[station]
+        return found.passage, tuple(found.mouths[space] for space in sorted(found.mouths)), found.largest
 
     def runs(self, number, way):
         """The millimetres of raceway that a way lies in."""
@@ -85,7 +97,7 @@ class Plans:
         crossed, entered = {}, {}
         for number, (_, stations, spaces) in enumerate(plan):
             for station in stations:
-                crossed.setdefault(station, []).append(number)
+                crossed.setdefault(self.spot(station), []).append(number)
             for space in spaces:
                 entered.setdefault(space, []).append(number)
         through = {}
@@ -94,16 +106,21 @@ class Plans:
                 through.setdefault(self.ways.stations[station].passage, []).append(number)
         kinds = ["data or coax" if cable.carries in ("data", "coax") else cable.carries for cable in cables]
         total = sum(score(whole, by) for whole, _, _ in plan)
-        for station, numbers in crossed.items():
-            passage = self.ways.passages[self.ways.stations[station].passage]
+        for (name, _, largest), numbers in crossed.items():
+            passage = self.ways.passages[name]
             if len({kinds[number] for number in numbers}) > 1:
                 return None
             if passage.hole:
-                if len(numbers) > 1 and bore([cables[n] for n in numbers]) + 2 > self.ways.stations[station].largest:
+                if len(numbers) > 1 and bore([cables[n] for n in numbers]) + 2 > largest:
                     return None
                 made = crossing_seconds(passage, self.coach) - self.coach.shop.labour.opening
                 hole = by.roof_holes if passage.hole == "roof" else by.inner_holes
                 total -= (len(numbers) - 1) * (hole + by.seconds * made)
+        for one, other in combinations(crossed, 2):
+            if one[0] == other[0] and self.ways.passages[one[0]].hole:
+                apart = min(dist(p, q) for p, q in zip(one[1], other[1], strict=True))
+                if 2 * apart < sum(bore([cables[n] for n in crossed[here]]) + 2 for here in (one, other)):
+                    return None  # the holes run into each other
         for name, numbers in through.items():
             passage = self.ways.passages[name]
             mixed = len({kinds[number] for number in numbers}) > 1
@@ -137,7 +154,6 @@ class Plans:
 
 def few_enough(pairs):
     """As many of the cables as can be looked at in every combination, two at least, and all their plans."""
-    pairs = [pair for pair in pairs if few_ways(Netted(pair[0]).net)]
     for some in (pairs, pairs[:2], pairs[1:], pairs[::2]):
         if len(some) > 1 and (plans := Plans([order for order, _ in some])).count() <= MOST_PLANS:
             return some, plans
@@ -150,7 +166,7 @@ def few_ways(net) -> bool:
     for tail, head in zip(net.tail.tolist(), net.head.tolist(), strict=True):
         onward.setdefault(tail, []).append(head)
     stack, count = [(net.start, frozenset([net.space[net.start]]))], 0
-    while stack and count <= 5 * MOST_PLANS:
+    while stack and count <= 2 * MOST_PLANS:
         state, entered = stack.pop()
         count += 1
         further = [head for head in onward.get(state, []) if net.space[head] not in entered]
@@ -158,12 +174,15 @@ def few_ways(net) -> bool:
     return not stack
 
 
-@pytest.mark.parametrize("spaces", SIZES)
-def test_every_combination_of_every_route(spaces):
-    """The model's plan weighs what the lightest of all combinations weighs, and both refuse the same jobs."""
+@pytest.mark.parametrize(("spaces", "plug"), [*((spaces, 20) for spaces in SIZES), (5, 150)])
+def test_every_combination_of_every_route(spaces, plug):
+    """The model's plan weighs what the lightest of all combinations weighs, and both refuse the same jobs.
+
+    With plugs of 150 mm holes soon run into each other, and seldom fit two cables.
+    """
     looked = shared = 0
     for seed in range(SEEDS):
-        ways = ways_of(spaces, seed)
+        ways = ways_of(spaces, seed, plug)
         pairs = routed(ways)
         pairs, plans = few_enough(pairs)
         if plans is None:
@@ -187,7 +206,7 @@ def test_every_combination_of_every_route(spaces):
         alone = sum(min(score(way[0], plans.by) for way in some) for some in plans.each)
         shared += least < alone
     assert looked > 8
-    assert shared > 3, "too few coaches in which cables share anything"
+    assert shared > 3 or plug > 20, "too few coaches in which cables share anything"
 
 
 def test_one_cable_alone_weighs_what_the_comparison_says():

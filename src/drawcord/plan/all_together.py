@@ -55,6 +55,8 @@ def all_together(
         return out
 
     joint = jointly(routed, {name: candidate.route for name, candidate in taken.items()}, refused)
+    if not joint.stations:
+        return Plan(coach, answers, {})
     routes = all_measured(joint.stations)
     by, stays = weights(coach), held(orders, joint.stations)
     chosen, offered = {}, []

@@ -30,6 +30,10 @@ class Prices:
     each: Array
     back: int
 
+    def of(self, cable: int, things: int) -> Array:
+        """What a cable pays for each thing; nothing for those that came after these prices, which cost nothing."""
+        return np.append(self.each[cable], np.zeros(things - self.each.shape[1], np.int64))
+
 
 class Ways:
     """The least ways of one cable under its prices."""
@@ -94,7 +98,8 @@ def rough(problem: Problem) -> Prices:
 
 
 def _ways(problem: Problem, prices: Prices) -> list[Ways]:
-    return [Ways(commodity, mine) for commodity, mine in zip(problem.commodities, prices.each, strict=True)]
+    things = len(problem.cost)
+    return [Ways(commodity, prices.of(cable, things)) for cable, commodity in enumerate(problem.commodities)]
 
 
 def fine(problem: Problem, most: int, near: int, guide: Prices | None = None) -> Prices:
@@ -108,7 +113,8 @@ def fine(problem: Problem, most: int, near: int, guide: Prices | None = None) ->
     reached = bound(problem, prices)
     looked = prices.each.copy()
     if guide:
-        looked[:, : guide.each.shape[1]] = guide.each
+        known = guide.each.shape[1]
+        looked[:, :known] = guide.each[:, :known]
     some = [_first(way.through(), FEW) for way in _ways(problem, Prices(looked, 0))]
     for _ in range(ROUNDS):
         program = Program(problem.kept(some), whole=False)

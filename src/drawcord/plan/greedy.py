@@ -81,7 +81,7 @@ def _placed(problem: Problem, order: Sequence[int], prices: Prices | None) -> Ro
     for _ in order:
         routes: Routes = {}
         for number in order:
-            states = _route(problem, number, routes, asked=prices.each[number] if prices else None)[1]
+            states = _route(problem, number, routes, asked=prices.of(number, len(problem.cost)) if prices else None)[1]
             if states is None:
                 order.remove(number)
                 order.insert(0, number)

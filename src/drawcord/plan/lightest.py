@@ -2,7 +2,8 @@
 
 A plan is a route for each cable on the graph; what is proved is proved there. Where a route as measured will not do
 (no place for a joint within a hand's reach for longer than a piece of cable, no room for the cable in a leg), every
-route with that stretch, from passage to passage, is refused and the problem solved again.
+route with that stretch, from passage to passage, is refused and the problem solved again; so are holes of two cables
+that would run into each other.
 """
 
 from collections.abc import Callable, Mapping, Sequence
@@ -15,6 +16,7 @@ from drawcord.plan.posing import Posing
 from drawcord.plan.problem import Problem
 from drawcord.plan.refusal import without
 from drawcord.plan.solver import Solved, solve
+from drawcord.plan.spacing import spaced
 from drawcord.routes.net import States
 from drawcord.routes.route import Route
 
@@ -95,7 +97,8 @@ class Lightest:
         return problem, start
 
     def _refusing(self, problem: Problem, routes: Sequence[States]) -> Problem:
-        """The problem without stretches of these routes that will not do; itself if there are none."""
+        """The problem without what of these routes will not do: a stretch, or holes too close; itself if all will."""
+        problem = spaced(self.posing, problem, routes)
         commodities = list(problem.commodities)
         for name, (first, last) in self.refused(self.posing.stations(problem, routes)).items():
             if name not in self.taken:
