@@ -126,7 +126,7 @@ def test_a_thicker_cable_that_nothing_lets_through_is_told_so():
 
 def test_a_route_taken_stays_and_nothing_is_proven_of_it():
     # Nobody has looked through the opening, so that the long way is worth a thought; who takes it gets a cable for it.
-    rigged, jobbed = rig(60, chance="50 %"), job({"amperes": "90 A"})
+    rigged, jobbed = rig(60, chance="30 %"), job({"amperes": "90 A"})
     answer = next(answer for order, answer in sized_of(rigged, jobbed).compared if order.name == "supply")
     first, other = answer.candidates[:2]
     found = sized_of(rigged, jobbed, [other.id])

@@ -29,6 +29,7 @@ def folder(tmp_path_factory):
     loaded, found = answers(base / "van" / "job-open-cabin.yaml", base / "own shop")
     plan = choose(loaded.coach, [answer for _, answer in found], [])
     document = plan_document(plan, [order for order, _ in found], inputs(loaded))
+    del document["together"]
     document |= {"circuits": None, "job_file": "../../van/job-open-cabin.yaml", "shop_folder": "../../own shop"}
     (base / "out" / "plan").mkdir(parents=True)
     (base / "out" / "plan" / "plan.json").write_text(json.dumps(document), encoding="utf-8")
