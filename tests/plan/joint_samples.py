@@ -13,13 +13,16 @@ from drawcord.plan.solver import Solved, solve
 from drawcord.routes.net import Net
 
 
-def commodity(net, uses, *, base=0, always=()):
-    """A cable on a net of one criterion; `uses`: the things of each arc."""
+def commodity(net, uses, *, base=0, always=(), limited=None):
+    """A cable on a net of one criterion; `uses`: the things of each arc; `limited`: arcs, and how many of them."""
     arc = np.array([number for number, things in enumerate(uses) for _ in things], np.int64)
     thing = np.array([one for things in uses for one in sorted(things)], np.int64)
     arcs = len(net.tail)
     states = np.arange(len(net.space))
-    return Commodity(net, arc, thing, np.arange(arcs), np.zeros(arcs, np.int64), states, tuple(always), base)
+    spent = np.array([limited[0]] if limited else np.zeros((0, arcs)), np.int64).T
+    none = np.zeros(arcs, np.int64)
+    most = (limited[1],) if limited else ()
+    return Commodity(net, arc, thing, np.arange(arcs), none, states, tuple(always), base, spent, most)
 
 
 def random_problem(rng: Random) -> Problem:
@@ -34,7 +37,8 @@ def random_problem(rng: Random) -> Problem:
             at[state] = [thing for thing in some if seen.setdefault(thing, net.space[state]) == net.space[state]]
         always = [thing for thing in at[net.start] if rng.random() < 0.5]
         uses = [at[head] if not set(at[head]) & set(always) else [] for head in net.head.tolist()]
-        made.append(commodity(net, uses, base=rng.randint(0, 3), always=always))
+        limited = ([rng.randint(0, 2) for _ in uses], rng.randint(0, 4)) if rng.random() < 0.3 else None
+        made.append(commodity(net, uses, base=rng.randint(0, 3), always=always, limited=limited))
     bans = []
     for thing in range(things):
         if rng.random() < 0.8:
@@ -49,6 +53,8 @@ def random_problem(rng: Random) -> Problem:
 def by_hand(problem: Problem) -> int | None:
     """The weight of the lightest legal plan by looking at every one; None if there is none."""
     ways = [[path.states for path in all_paths(one.net)] for one in problem.commodities]
+    for one, some in zip(problem.commodities, ways, strict=True):
+        some[:] = [states for states in some if (one.spent[one.arcs(states)].sum(axis=0) <= one.most).all()]
     return min((problem.weight(routes) for routes in product(*ways) if problem.legal(routes)), default=None)
 
 

@@ -5,17 +5,19 @@ for its way as if half of everything were paid for, the second joins it, and the
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import permutations
 
 import numpy as np
 
 from drawcord.plan.bound import Prices
 from drawcord.plan.problem import Problem
-from drawcord.routes.different import lightest
+from drawcord.routes.different import different
 from drawcord.routes.least import Array
 from drawcord.routes.net import States
 
 ROUNDS = 12  # of moving cables
+LABELS = 200_000  # partial ways of a cable that are looked at
 
 Routes = dict[int, States]
 
@@ -116,7 +118,9 @@ def _route(
         return 0, None
     shut = np.zeros(len(commodity.own), np.bool_)
     shut[commodity.arc[closed[commodity.thing]]] = True
-    net = commodity.with_own(commodity.costs(cost)).kept(~shut).net
-    path = lightest(net, (1,))
-    return (path.vector[0] + commodity.base, path.states) if path else (0, None)
+    left = commodity.with_own(commodity.costs(cost)).kept(~shut)
+    net = replace(left.net, cost=np.column_stack((left.own, left.spent)))
+    weights, most = (1, *(0 for _ in left.most)), (None, *left.most)
+    paths = different(net, weights, frozenset(), 1, LABELS, most).paths
+    return (paths[0].vector[0] + commodity.base, paths[0].states) if paths else (0, None)
 

@@ -15,6 +15,7 @@ from drawcord.plan.meeting import Meeting, spot
 from drawcord.plan.problem import Ban, Commodity, Problem
 from drawcord.plan.raceways import Piece, length, pieces
 from drawcord.routes.least import Array
+from drawcord.routes.limits import limits_of
 from drawcord.routes.net import States
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
@@ -56,7 +57,7 @@ class Posing:
         things = np.array(self._cost, np.int64)
         found = []
         for number, netted in enumerate(self.netted):
-            commodity = self._commodity(netted, things)
+            commodity = self._commodity(number, things)
             mask = np.ones(len(commodity.own), np.bool_)
             if number in taken:
                 mask[:] = False
@@ -109,8 +110,10 @@ class Posing:
         rooms = np.array([self.coach.spaces[mouth.space].kind == "room" for mouth in self.mouths])
         return rooms[commodity.origin[commodity.net.tail]]
 
-    def _commodity(self, netted: Netted, things: Array) -> Commodity:
-        net = netted.net
+    def _commodity(self, number: int, things: Array) -> Commodity:
+        netted, net = self.netted[number], self.netted[number].net
+        limits = limits_of(self.orders[number], netted, netted)
+        held = [column for column, most in enumerate(limits) if most is not None]
         used = self._used[net.head]
         used[net.head == net.goal] = NONE
         arc, column = np.nonzero(used != NONE)
@@ -128,6 +131,8 @@ class Posing:
             origin=np.arange(len(self.mouths)),
             always=() if start == NONE else (start,),
             base=score(netted.base, self.by) - (0 if start == NONE else int(things[start])),
+            spent=net.cost[:, held],
+            most=tuple(most for most in limits if most is not None),
         )
 
     def _things_at(self, at: int) -> tuple[int, int, int]:

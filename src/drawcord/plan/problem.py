@@ -31,6 +31,7 @@ class Commodity:
     `sight`: what of an arc's cost is for raceway, which others may share [weight].
     `origin`: of each state the mouth that it stands for.
     `always`: things that every route uses. `base`: what every route costs besides.
+    `spent`: what each arc takes of what is limited, shape (arcs, limits); `most`: of which a route may take no more.
     """
 
     net: Net
@@ -41,6 +42,8 @@ class Commodity:
     origin: Array
     always: tuple[int, ...]
     base: int
+    spent: Array
+    most: tuple[int, ...]
 
     @property
     def own(self) -> Array:
@@ -72,6 +75,7 @@ class Commodity:
             thing=self.thing[pairs],
             step=self.step[mask],
             sight=self.sight[mask],
+            spent=self.spent[mask],
         )
 
     def arcs(self, states: States) -> list[int]:

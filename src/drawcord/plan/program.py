@@ -2,7 +2,7 @@
 
 A column from 0 to 1 for each arc of each cable, one for each thing that several may use and that costs something;
 a cable's use of a thing is no more than the thing's column. Bans are rows; where the columns have to be whole, so
-is the rule that a cable enters a space once.
+are a cable's limits and the rule that it enters a space once.
 """
 
 from collections.abc import Iterable, Sequence
@@ -74,6 +74,9 @@ class Program:
             yield from _flow(commodity, begin)
             if self.whole:
                 yield from _once(commodity, begin)
+                for spent, most in zip(commodity.spent.T, commodity.most, strict=True):
+                    columns = np.flatnonzero(spent)
+                    yield Row(columns + begin, spent[columns].astype(np.float64), -np.inf, float(most))
             for thing in commodity.always:
                 using.setdefault(thing, {})[cable] = np.zeros(0, np.int64)
             for thing, pairs in grouped(commodity.thing):

@@ -52,6 +52,7 @@ def without(commodity: Commodity, stretch: Sequence[int]) -> Commodity:
         thing=commodity.thing[pairs],
         step=step[again],
         sight=commodity.sight[again],
+        spent=commodity.spent[again],
         origin=np.array(origin),
     )
 
