@@ -62,7 +62,7 @@ def planned(problem: Problem) -> Solved:
     """The answer of all steps one after the other."""
     start = greedy(problem, pairs=True)
     if start:
-        problem = reduced(problem, fine(problem, problem.weight(start), 20), problem.weight(start))
+        problem = reduced(problem, fine(problem, start, problem.weight(start), 20), problem.weight(start))
     return solve(problem, start)
 
 

@@ -60,7 +60,7 @@ def test_the_model_finds_what_looking_at_every_plan_finds(seed):
     assert found.weight == problem.weight(found.routes) == found.bound == least
     if all(len(all_paths(one.net)) for one in problem.commodities):
         assert bound(problem, rough(problem)) <= least
-        assert bound(problem, fine(problem, least, 20)) <= least
+        assert bound(problem, fine(problem, found.routes, least, 20)) <= least
     start = greedy(problem)
     assert start is None or (problem.legal(start) and problem.weight(start) >= least)
 
@@ -92,8 +92,8 @@ def test_arcs_left_out_are_in_no_plan_within_the_limit(seed):
     least = by_hand(problem)
     if least is None:
         return
-    prices = rough(problem)
-    for some in (prices, fine(problem, least, 20)):
+    prices, found = rough(problem), planned(problem)
+    for some in (prices, fine(problem, found.routes, least, 20)):
         for more in (0, 3):
             smaller = reduced(problem, some, least + more)
             assert by_hand(smaller) == least

@@ -9,6 +9,7 @@ The best prices are the duals of the linear program. It starts with arcs that lo
 takes in others where its prices show a lighter way; what is left out at the end is priced all the same.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -17,6 +18,7 @@ from drawcord.plan.problem import Commodity, Floats, Mask, Problem
 from drawcord.plan.program import Program
 from drawcord.plan.solver import duals
 from drawcord.routes.least import FAR, Array, least
+from drawcord.routes.net import States
 
 STEPS = 12  # of moving rough prices
 ROUNDS = 40  # of taking arcs in
@@ -102,11 +104,11 @@ def _ways(problem: Problem, prices: Prices) -> list[Ways]:
     return [Ways(commodity, prices.of(cable, things)) for cable, commodity in enumerate(problem.commodities)]
 
 
-def fine(problem: Problem, most: int, near: int, guide: Prices | None = None) -> Prices:
-    """The prices of the linear program, or near it.
+def fine(problem: Problem, start: Sequence[States], most: int, near: int, guide: Prices | None = None) -> Prices:
+    """The prices of the linear program, or near it. `start`: a legal plan, whose arcs are among the first.
 
-    It is near enough where going on could close no more than one part in `near` of what is left up to `most`, the
-    weight of a plan. `guide`: prices of this problem with more arcs, or of its first things, to choose the first
+    It is near enough where going on could close no more than one part in `near` of what is left up to `most`, which
+    that plan weighs. `guide`: prices of this problem with more arcs, or of its first things, to choose the first
     arcs by.
     """
     best = prices = rough(problem)
@@ -116,6 +118,8 @@ def fine(problem: Problem, most: int, near: int, guide: Prices | None = None) ->
         known = guide.each.shape[1]
         looked[:, :known] = guide.each[:, :known]
     some = [_first(way.through(), FEW) for way in _ways(problem, Prices(looked, 0))]
+    for commodity, mask, states in zip(problem.commodities, some, start, strict=True):
+        mask[commodity.arcs(states)] = True
     for _ in range(ROUNDS):
         program = Program(problem.kept(some), whole=False)
         saved = duals(program)

@@ -48,7 +48,7 @@ class Lightest:
             problem, start = self._started(problem)
         for near in NEAR:
             if start:
-                prices = fine(problem, problem.weight(start), near, prices)
+                prices = fine(problem, start, problem.weight(start), near, prices)
                 problem, start = self._bettered(problem, start, prices)
                 problem = reduced(problem, prices, problem.weight(start))
         for _ in range(REFUSALS):
@@ -75,7 +75,7 @@ class Lightest:
 
     def _without_raceway(self, problem: Problem, start: Routes) -> tuple[Problem, Routes, Prices]:
         """Fewer arcs and a better plan before the pieces of raceway are worked out, as if all cables shared each."""
-        prices = fine(_lowered(problem, -1), self._shared(problem, start) or 0, NEAR[0])
+        prices = fine(_lowered(problem, -1), start, self._shared(problem, start) or 0, NEAR[0])
         smaller, other = self._started(problem, None, prices, pairs=True)
         start = smaller.restated(problem, start)
         weights = {plan: self._shared(smaller, plan) for plan in (start, other) if plan}
