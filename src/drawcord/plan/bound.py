@@ -135,7 +135,8 @@ def fine(problem: Problem, start: Sequence[States], most: int, near: int, guide:
             more = way.through()
             more[some[number]] = FAR
             lighter = more < known.least - way.least
-            some[number] = some[number] | (lighter & _first(more, FEW))
+            if lighter.any():
+                some[number] = some[number] | _first(more, FEW)
     return best
 
 

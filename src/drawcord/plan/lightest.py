@@ -21,7 +21,7 @@ from drawcord.routes.net import States
 from drawcord.routes.route import Route
 
 REFUSALS = 60  # plans refused for their joints before the search gives up
-NEAR = (3, 20)  # how near the prices come, first to better the plan, then to leave out arcs; see `fine`
+NEAR = (3, 5)  # how near the prices come, first to better the plan, then to leave out arcs; see `fine`
 
 Stations = tuple[str, ...]
 Routes = tuple[States, ...]
