@@ -25,6 +25,7 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 import bench_again
 import bench_outcomes
 import bench_search
+import bench_together
 
 from drawcord.coach.build import build
 from drawcord.files.home import layouts
@@ -118,6 +119,7 @@ def main() -> None:
     bench_search.main()
     bench_again.main()
     bench_outcomes.main()
+    bench_together.main()
 
 
 if __name__ == "__main__":

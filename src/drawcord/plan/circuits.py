@@ -21,8 +21,8 @@ from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding, Severity
 
 SHARING = (
-    "How cables share holes, chases and raceways is not looked at yet: only the cable's own conductors count as "
-    "bundled, and more circuits beside it would lower what it carries"
+    "What cables that share a hole, chase or raceway take from each other is not looked at: only a cable's own "
+    "conductors count as bundled, and more circuits beside it would lower what it carries"
 )
 
 
