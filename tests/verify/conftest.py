@@ -49,14 +49,26 @@ class Case:
 
 
 def beside(offered: list[dict]) -> list[dict]:
-    """Candidates as they would stand beside each other alone: what each is best at among these."""
+    """Candidates as they would stand beside each other alone: what each is best at among these.
+
+    One that was made for the joint plan is beside what is offered, and best at nothing.
+    """
     names = ["length", "length in sight", "holes through the roof", "inner holes", "work", "doubt"]
     words = ["length", "in sight", "roof holes", "inner holes", "minutes", "doubt"]
     values = [{figure["name"]: figure["value"] for figure in one["figures"]} for one in offered]
+    alone = [one["offered_as"] != "together" for one in offered]
     rows = [[value[name] for name in names] for value in values]
     columns = dict(zip(words, zip(*rows, strict=True), strict=True))
+    compared = {word: [column[n] for n, among in enumerate(alone) if among] for word, column in columns.items()}
     return [
-        {**one, "best_at": [word for word, column in columns.items() if column[n] == min(column) < max(column)]}
+        {
+            **one,
+            "best_at": [
+                word
+                for word, column in columns.items()
+                if alone[n] and column[n] == min(compared[word]) < max(compared[word])
+            ],
+        }
         for n, one in enumerate(offered)
     ]
 

@@ -26,6 +26,7 @@ HARMLESS = {
     f"{CANDIDATE}.findings.#.source": "on whose word",
     f"{CANDIDATE}.findings two swapped": "their order says nothing",
     f"{CANDIDATE}.consents.#": "words; the holes they name are checked",
+    f"{CANDIDATE}.consents two swapped": "their order says nothing",
     f"{CANDIDATE}.legs.#.cover": "words for the kind of space, which is checked",
     f"{CANDIDATE}.figures.#.source": "on whose word",
     f"{CANDIDATE}.figures.#.formula other text": "no arithmetic any more, but words; the value is checked",
@@ -54,7 +55,6 @@ def noticed(plan, vehicle) -> bool:
         return True
 
 
-@pytest.mark.xfail(strict=False, reason="job-mid-roof, charge: what the last candidate is best at is disputed")
 def test_every_change_that_says_something_is_noticed(cases):
     """Each kind of change, at each kind of place, on several cables: two figures disagree, or a rule is broken."""
     made, missed = Counter(), []
@@ -86,7 +86,6 @@ def test_what_is_listed_as_harmless_is_there(cases, listed):
     assert place in found
 
 
-@pytest.mark.xfail(strict=False, reason="job-mid-roof, charge: what the last candidate is best at is disputed")
 def test_every_point_of_every_leg_counts(cases):
     """A corner moved by a little or by much, along any axis, is noticed at each point of each winner.
 
@@ -102,7 +101,7 @@ def test_every_point_of_every_leg_counts(cases):
             for path, value in places(plan):
                 if form(path) == f"{CANDIDATE}.legs.#.points_mm.#.#":
                     by = (1, -1, 35, -700)[(path[-2] + path[-1]) % 4]
-                    if straight and plan["cables"][0]["candidates"][0]["legs"][path[5]]["kind"] == "roof":
+                    if straight and plan["cables"][0]["candidates"][path[3]]["legs"][path[5]]["kind"] == "roof":
                         by *= 60
                     if not noticed(put(plan, path, value + by), vehicle):
                         missed.append((case.path.stem, path, value, by))

@@ -114,7 +114,6 @@ def test_what_moves_burns_or_stands_where_a_cable_runs_makes_the_plan_wrong(case
                 assert faults(plan, new), (case.path.stem, cable, leg["space"], section)
 
 
-@pytest.mark.xfail(strict=False, reason="job-mid-roof, charge: what the last candidate is best at is disputed")
 def test_a_slide_with_more_travel_makes_the_plan_wrong(cases):
     """The new part of the test above with less travel stays clear: it is the travel that tells."""
     for case, cable, plan, vehicle, route in winners(cases):
