@@ -6,12 +6,12 @@ from drawcord.coach.coach import Coach
 from drawcord.coach.job import NO_CONNECTOR, Cable
 from drawcord.coach.kinds import NATURE
 from drawcord.pieces.reach import merged
+from drawcord.plan.bundle import LOOSE
 from drawcord.plan.plan import Plan
 from drawcord.routes.allowance import WayIn, ways_in
 from drawcord.routes.route import Joint
 from drawcord.words.finding import Finding, Severity
 
-SEPARATE = ("PV", "battery DC")  # each core a cable of its own; others have one sheath around all
 OFF_THE_ROOF = "connector on the roof: clipped up off its skin [common practice, no source]"
 STOCK = "job and the shop's cables.yaml"
 
@@ -121,7 +121,7 @@ def _runs(plan: Plan, name: str, taken: str) -> list[Run]:
                 job=job.job,
                 cable=name,
                 type=type_id,
-                cores=cable.cores if cable.carries in SEPARATE else 1,
+                cores=cable.cores if cable.carries in LOOSE else 1,
                 begins=begins,
                 length=ends - begins,
                 ways_in=tuple(reach),

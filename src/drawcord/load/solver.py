@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import highspy
 
+from drawcord.plan.quiet import Quiet
 from drawcord.words.faults import Fault
 
 NODES = 20_000  # of the search tree, for one aim: a count, so that the same input gives the same bytes
@@ -23,21 +24,14 @@ class Solved:
         return all(value == least for value, least in self.aims)
 
 
-class _Quiet(highspy.Highs):
-    def enableCallbacks(self) -> None:  # noqa: N802 - the library's name
-        """None are needed, and making them ready prints a banner."""
-
-
 class Program:
     """Whole variables from 0 up, linear rows, and aims of which an earlier one counts more than all later."""
 
     def __init__(self) -> None:
-        """Nothing in it yet; one thread, so that the same program gives the same answer."""
-        self._highs = _Quiet()  # type: ignore[no-untyped-call]
-        for option, value in (("output_flag", False), ("threads", 1), ("mip_max_nodes", NODES)):
-            self._highs.setOptionValue(option, value)
-        for gap in ("mip_rel_gap", "mip_abs_gap"):
-            self._highs.setOptionValue(gap, 0.0)
+        """Nothing in it yet."""
+        self._highs = Quiet()
+        self._highs.setOptionValue("mip_max_nodes", NODES)
+        self._highs.setOptionValue("mip_abs_gap", 0.0)
         self._size = 0
 
     def variable(self, most: float) -> int:

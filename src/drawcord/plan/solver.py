@@ -15,14 +15,6 @@ from drawcord.plan.program import UNIT, Program
 from drawcord.routes.net import States
 
 NODES = 20_000  # of the search tree
-OPTIONS = {
-    "output_flag": False,
-    "threads": 1,
-    "parallel": "off",
-    "random_seed": 0,
-    "mip_rel_gap": 0.0,
-    "presolve": "off",  # what it could leave out has been left out; here it takes many times as long as the rest
-}
 
 
 @dataclass(frozen=True)
@@ -78,10 +70,7 @@ def duals(program: Program) -> Floats | None:
 
 def _highs(highspy: Any, program: Program) -> Any:  # noqa: ANN401 - no types without importing it
     """A solver that holds the program and keeps quiet."""
-
-    class Quiet(highspy.Highs):  # type: ignore[misc]
-        def enableCallbacks(self) -> None:  # noqa: N802
-            """None are needed, and making them ready prints a banner."""
+    from drawcord.plan.quiet import Quiet  # noqa: PLC0415 - as heavy
 
     rows, columns = program.rows, len(program.cost)
     lp = highspy.HighsLp()
@@ -96,7 +85,7 @@ def _highs(highspy: Any, program: Program) -> Any:  # noqa: ANN401 - no types wi
     lp.a_matrix_.index_ = np.concatenate([row.columns for row in rows])
     lp.a_matrix_.value_ = np.concatenate([row.values for row in rows])
     highs = Quiet()
-    for option, value in OPTIONS.items():
-        highs.setOptionValue(option, value)
+    # What presolving could leave out has been left out; here it takes many times as long as the rest.
+    highs.setOptionValue("presolve", "off")
     highs.passModel(lp)
     return highs
