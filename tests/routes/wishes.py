@@ -16,6 +16,7 @@ from drawcord.words.faults import BadInput
 from random_coaches import random_coach
 
 MOST_PATHS = 2000
+MOST_STEPS = 100_000  # on the way there: where few paths arrive, looking for them all takes as long as for many
 
 
 def order_of(rig: Rig, job: Job, name: str) -> Order:
@@ -24,14 +25,18 @@ def order_of(rig: Rig, job: Job, name: str) -> Order:
 
 
 def all_paths(netted: Netted) -> list[tuple[int, ...]]:
-    """Every path of a net by going on from state to state, none into a space twice; cut short at MOST_PATHS."""
+    """Every path of a net by going on from state to state, none into a space twice; MOST_PATHS of nothing if there are too many."""
     net = netted.net
     onward: dict[int, list[int]] = {}
     for tail, head in zip(net.tail.tolist(), net.head.tolist(), strict=True):
         onward.setdefault(tail, []).append(head)
     found: list[tuple[int, ...]] = []
     stack = [((net.start,), frozenset({net.space[net.start]}))]
-    while stack and len(found) < MOST_PATHS:
+    steps = 0
+    while stack:
+        steps += 1
+        if len(found) >= MOST_PATHS or steps > MOST_STEPS:
+            return [()] * MOST_PATHS
         states, entered = stack.pop()
         if states[-1] == net.goal:
             found.append(states)
