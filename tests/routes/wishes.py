@@ -25,7 +25,7 @@ def order_of(rig: Rig, job: Job, name: str) -> Order:
 
 
 def all_paths(netted: Netted) -> list[tuple[int, ...]]:
-    """Every path of a net by going on from state to state, none into a space twice; MOST_PATHS of nothing if there are too many."""
+    """Every path of a net, going on from state to state, none into a space twice; MOST_PATHS of nothing if too many."""
     net = netted.net
     onward: dict[int, list[int]] = {}
     for tail, head in zip(net.tail.tolist(), net.head.tolist(), strict=True):
