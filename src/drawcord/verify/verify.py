@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 
-from drawcord.verify import together, told
+from drawcord.verify import limits, together, told
 from drawcord.verify.circuits import ordered, repeated
 from drawcord.verify.figures import POWER, figures
 from drawcord.verify.read import Data, Unreadable, number, read
@@ -29,7 +29,8 @@ def verify(path: Path) -> list[str]:
         log = rig.with_name(f"{rig.stem}.log.yaml")
         files = {"rig": rig, "job": job_file, "log": log} | {name: folder / f"{name}.yaml" for name in (*SHOP, *MORE)}
         files = {name: file for name, file in files.items() if name not in ("log", *MORE) or file.is_file()}
-        inputs = [{"file": file.name, "sha256": hashlib.sha256(file.read_bytes()).hexdigest()} for file in files.values()]
+        hashes = {file.name: hashlib.sha256(file.read_bytes()).hexdigest() for file in files.values()}
+        inputs = [{"file": name, "sha256": digest} for name, digest in hashes.items()]
         changed = [now["file"] for now in inputs if now not in plan["inputs"]]
         if changed or len(inputs) != len(plan["inputs"]):
             named = ", ".join(changed) or "the list of its inputs"
@@ -56,6 +57,8 @@ def faults(plan: Data, vehicle: Vehicle) -> list[str]:
         right["cables"].append({"cable": name, "from": cable["from"], "to": cable["to"]})
         right["cables"][-1]["candidates"] = candidates(vehicle, name, routes, found)
         found += [fault for route in routes for fault in route.faults]
+        found += limits.broken(vehicle, cable, routes)
+        found += limits.misquoted(vehicle, cable, (one["unroutable"] or {"too_tight": []})["too_tight"])
         offered = [candidate["id"] for candidate in one["candidates"]]
         left_out = name in (plan.get("together") or {}).get("left_out", ())
         if bool(offered) == bool(one["unroutable"]) or (plan["chosen"].get(name) in (offered or [None])) == left_out:
