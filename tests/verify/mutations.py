@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from typing import Any
 
+from drawcord.verify.verify import NOT_A_PLAN, faults
+
 Path = tuple[str | int, ...]
 
 
@@ -50,3 +52,11 @@ def put(document: Any, path: Path, value: Any) -> Any:
 def form(path: Path) -> str:
     """A path with its indices left out: `cables.#.candidates.#.rank`."""
     return ".".join("#" if isinstance(part, int) else part for part in path)
+
+
+def noticed(plan: Any, vehicle: Any) -> bool:
+    """Whether a plan is refused, as one that is wrong or as none at all."""
+    try:
+        return bool(faults(plan, vehicle))
+    except NOT_A_PLAN:
+        return True

@@ -45,6 +45,11 @@ def figures(route: Route) -> Data:
         "service loop": [round(value) for value in allowed["service loop"]],
         "slack on unproven legs": [round(route.doubtful * float(share)) for share in allowed["unproven"]],
     }
+    log = route.vehicle.log
+    if log.ratio != 1:
+        shares = min(0.0, log.ratio - 1), log.ratio - 1, max(0.0, log.ratio - 1)  # the ends move outwards only
+        sums = [sum(column) for column in zip(*parts.values(), strict=True)]
+        parts[f"correction from {log.jobs} jobs"] = [round(a * b) for a, b in zip(sums, shares, strict=True)]
     parts["cut length per core"] = [sum(column) for column in zip(*parts.values(), strict=True)]
     kinds = [hole["kind"] for hole in route.right["holes"]]
     values: dict[str, tuple[float, str]] = {

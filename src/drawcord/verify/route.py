@@ -219,7 +219,8 @@ class Route:
             for p, q in pairwise(line):
                 pieces.append((at, scale, name, p, q))
                 at += round(math.dist(p, q) * scale)
-        ends = [0, *(joint["at_mm"] for joint in joints), at + service + make_up]
+        whole = round((at + service + make_up) * self.vehicle.log.grown)
+        ends = [0, *(joint["at_mm"] for joint in joints), whole]
         reach = all(0 < two - one <= self.longest for one, two in pairwise(ends))
         self._rule(reach, f"pieces of {self.longest} mm do not reach the joints at {ends[1:-1]} of {ends[-1]} mm")
         for joint in joints:
@@ -228,9 +229,10 @@ class Route:
 
     def _joint(self, joint: Data, at: int, scale: float, name: str, p: Point, q: Point) -> bool:
         """Whether a joint lies on a straight piece of cable, within an arm of the opening that it names."""
-        share = (joint["at_mm"] - at) / scale / math.dist(p, q)
-        point = [round(u + (v - u) * share) for u, v in zip(p, q, strict=True)]
-        if joint["space"] != name or point != joint["point_mm"] or not 0 <= share <= 1.001 or name == "roof":
+        long = math.dist(p, q)
+        along = (round(joint["at_mm"] / self.vehicle.log.grown) - at) / scale
+        point = [round(u + (v - u) * min(max(0, along / long), 1)) for u, v in zip(p, q, strict=True)]
+        if joint["space"] != name or point != joint["point_mm"] or not -1 < along < long + 1 or name == "roof":
             return False
         if self.vehicle.spaces[name].kind == "room":
             return bool(joint["through"] == "raceway cover")

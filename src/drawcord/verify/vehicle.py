@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 from drawcord.verify.boxes import FACES, Box, Face, Point, boxes, common, grown, instead, meets, middle, nested
+from drawcord.verify.log import Log
 from drawcord.verify.read import Data, ends, mm, number
 
 NO_BORE = ("framing", "tank", "duct", "water line", "gas line", "wiring")
@@ -32,10 +33,11 @@ class Space:
 
 
 class Vehicle:
-    """Everything that a plan is held against."""
+    """Everything that a plan is held against; the shop's files by name, with the rig's log if there is one."""
 
     def __init__(self, rig: Data, job: Data, shop: Data) -> None:
         self.rig, self.job, self.shop, self.owner = rig, job, shop, job.get("owner") or {}
+        self.log = Log(shop.get("log", {}), job["job"])
         changed = job.get("differences") or {}
         self.entries: Data = {
             section: {
@@ -71,11 +73,16 @@ class Vehicle:
         return FACES[{"street": street, "curb": "right" if street == "left" else "left"}.get(word, word)]
 
     def known(self, name: str, entry: Data, usual: str) -> tuple[str, float]:
-        """Standing of a space or passage, and the chance that it is clear: as found, else as written, else as usual."""
+        """Standing of a space or passage, and the chance that it is clear.
+
+        As found in this vehicle; else as written or usual, weighed against what the log found in others.
+        """
         said, usual = (self.found[name], "proven") if name in self.found else (entry, usual)
         standing = said.get("standing") or ("unproven" if "chance" in said else usual)
         likely = number(said["chance"]) if "chance" in said else self.figure("preferences", "chance clear")
-        return standing, {"proven": 1.0, "blocked": 0.0}.get(standing, float(likely))
+        chance = {"proven": 1.0, "blocked": 0.0}.get(standing, float(likely))
+        logged = None if name in self.found else self.log.chance(name, chance)
+        return (standing, chance) if logged is None else ("unproven", logged)
 
     def _shell(self, shell: Data, unit: str) -> None:
         size = {key: mm(text, unit) for key, text in shell.items() if key not in ("outline", "steps", "roof skin")}

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 
-from drawcord.verify import together, told
+from drawcord.verify import limits, together, told
 from drawcord.verify.circuits import ordered, repeated
 from drawcord.verify.figures import POWER, figures
 from drawcord.verify.read import Data, Unreadable, number, read
@@ -25,14 +25,18 @@ def verify(path: Path) -> list[str]:
     try:
         job_file, folder = path.parent / plan["job_file"], path.parent / plan["shop_folder"]
         job = read(job_file)
-        files = [job_file.parent / job["rig"], job_file, *(folder / f"{name}.yaml" for name in (*SHOP, *MORE))]
-        files = [file for file in files if file.stem not in MORE or file.is_file()]
-        inputs = [{"file": file.name, "sha256": hashlib.sha256(file.read_bytes()).hexdigest()} for file in files]
+        rig = job_file.parent / job["rig"]
+        log = rig.with_name(f"{rig.stem}.log.yaml")
+        files = {"rig": rig, "job": job_file, "log": log} | {name: folder / f"{name}.yaml" for name in (*SHOP, *MORE)}
+        files = {name: file for name, file in files.items() if name not in ("log", *MORE) or file.is_file()}
+        hashes = {file.name: hashlib.sha256(file.read_bytes()).hexdigest() for file in files.values()}
+        inputs = [{"file": name, "sha256": digest} for name, digest in hashes.items()]
         changed = [now["file"] for now in inputs if now not in plan["inputs"]]
         if changed or len(inputs) != len(plan["inputs"]):
             named = ", ".join(changed) or "the list of its inputs"
             raise Unreadable(f"{path}: {named} is not what this plan was made from: plan again, then verify")
-        return faults(plan, Vehicle(read(files[0]), job, {file.stem: read(file) for file in files[2:]}))
+        texts = {name: read(file) for name, file in files.items()}
+        return faults(plan, Vehicle(texts["rig"], job, texts))
     except (*NOT_A_PLAN, OSError) as error:
         raise Unreadable(f"{path} is no plan that can be checked: {type(error).__name__}, {error}") from error
 
@@ -53,6 +57,8 @@ def faults(plan: Data, vehicle: Vehicle) -> list[str]:
         right["cables"].append({"cable": name, "from": cable["from"], "to": cable["to"]})
         right["cables"][-1]["candidates"] = candidates(vehicle, name, routes, found)
         found += [fault for route in routes for fault in route.faults]
+        found += limits.broken(vehicle, cable, routes)
+        found += limits.misquoted(vehicle, cable, (one["unroutable"] or {"too_tight": []})["too_tight"])
         offered = [candidate["id"] for candidate in one["candidates"]]
         left_out = name in (plan.get("together") or {}).get("left_out", ())
         if bool(offered) == bool(one["unroutable"]) or (plan["chosen"].get(name) in (offered or [None])) == left_out:
@@ -68,6 +74,8 @@ def faults(plan: Data, vehicle: Vehicle) -> list[str]:
         found += rules
     elif "together" in plan and len(alone) > 1:
         found.append("several cables have a way, but nothing is said of them together")
+    if (logged := vehicle.shop.get("log", right)["rig"]) != right["rig"]:
+        found.append(f"the log beside the rig is that of {logged}")
     if not {*plan["chosen"]} <= {*job["cables"]}:
         found.append("a route is chosen for a cable that the job does not have")
     return [*differences("the plan", plan, right), *found]
