@@ -21,6 +21,11 @@ class Line:
     price: float
     seconds: int
 
+    @property
+    def price_to_buy(self) -> float:
+        """The price of what is not in the van."""
+        return self.price * self.buy / self.need.count
+
 
 def against(needs: Sequence[PartNeed], carried: Mapping[str, int], rules: Parts) -> tuple[Line, ...]:
     """Each need, in order, with how much the van carries, by part id."""

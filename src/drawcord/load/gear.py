@@ -33,7 +33,7 @@ def gear(plans: Sequence[Plan], load: Load, van: Van) -> Gear | None:
     named = {plan.coach.job.job: plan for plan in plans if plan.coach.job}
     lines = against(merged({job: parts(plan, rules, load.pieces) for job, plan in named.items()}), van.parts, rules)
     holes = [replace(one, id=f"{job}: {one.id}") for job, plan in named.items() for one in register(plan, rules)]
-    parts_bought = sum(line.price * line.buy / line.need.count for line in lines)
+    parts_bought = sum(line.price_to_buy for line in lines)
     return Gear(
         lines,
         found(tools(holes, rules), van.tools.bits, van.tools.chucks),

@@ -13,7 +13,8 @@ def gear_text(gear: Gear) -> list[str]:
     """The tables, each with its heading."""
     out = []
     for heading, rows in (
-        ("SMALL PARTS", _parts(gear)),
+        ("CARRY, small parts", _carried(gear)),
+        ("BUY, small parts", _bought(gear)),
         ("BITS AND SAWS", _tools(gear)),
         ("WHAT IT COSTS", _costs(gear)),
     ):
@@ -40,12 +41,17 @@ def gear_document(gear: Gear | None) -> dict[str, Any] | None:
     }
 
 
-def _parts(gear: Gear) -> Rows:
-    rows = [["part", "needed", "unit", "in the van", "buy", "price of all"]]
-    for one in gear.parts:
-        counts = [str(number) if number else "-" for number in (one.carry, one.buy)]
-        rows.append([one.need.id, str(one.need.count), one.need.unit, *counts, f"{one.price:.2f}"])
-    return rows
+def _carried(gear: Gear) -> Rows:
+    rows = [["count", "unit", "part"]]
+    return [*rows, *([str(one.carry), one.need.unit, one.need.id] for one in gear.parts if one.carry)]
+
+
+def _bought(gear: Gear) -> Rows:
+    rows = [["count", "unit", "part", "price"]]
+    return [
+        *rows,
+        *([str(one.buy), one.need.unit, one.need.id, f"{one.price_to_buy:.2f}"] for one in gear.parts if one.buy),
+    ]
 
 
 def _tools(gear: Gear) -> Rows:

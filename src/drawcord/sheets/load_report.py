@@ -3,11 +3,13 @@
 from typing import Any
 
 from drawcord.load.bring import Cut, From, Load
+from drawcord.load.gear import Gear
 from drawcord.load.pieces import Pieces
+from drawcord.sheets.load_gear import gear_document
 from drawcord.sheets.report import FORMAT, Inputs, finding_document
 
 
-def load_document(load: Load, inputs: Inputs) -> dict[str, Any]:
+def load_document(load: Load, gear: Gear | None, inputs: Inputs) -> dict[str, Any]:
     """The document of `drawcord bring JOB... --json`."""
     return {
         "format": FORMAT,
@@ -21,6 +23,7 @@ def load_document(load: Load, inputs: Inputs) -> dict[str, Any]:
         "buy": {"reels": dict(load.bought), "cost": load.cost},
         "short": [_cut(one) for one in load.short],
         "cables": [_pieces(one) for one in load.pieces],
+        "gear": gear_document(gear),
         "findings": [finding_document(finding) for finding in load.findings],
     }
 

@@ -3,17 +3,19 @@
 from itertools import groupby
 
 from drawcord.load.bring import Load
+from drawcord.load.gear import Gear
 from drawcord.load.pieces import Pieces
 from drawcord.sheets.array_spoken import finding_lines
 from drawcord.sheets.lines import lines
+from drawcord.sheets.load_gear import gear_glance, gear_text
 from drawcord.sheets.tables import LINE, Rows, text_table
 from drawcord.words.finding import Severity
 from drawcord.words.units import tape_length
 
 
-def load_text(load: Load) -> str:
+def load_text(load: Load, gear: Gear | None = None) -> str:
     """Everything to bring, the most needed first."""
-    out = [*_glance(load), ""]
+    out = [*_glance(load, gear), ""]
     for heading, rows in (
         ("CARRY, as it is", _carry(load)),
         ("CUT, in this order", _cuts(load, bought=False)),
@@ -23,12 +25,13 @@ def load_text(load: Load) -> str:
     ):
         if len(rows) > 1:
             out += [heading, text_table(rows)]
+    out += gear_text(gear) if gear else []
     if load.findings:
         out += ["LOOK OUT", *(line for one in load.findings for line in finding_lines(one))]
     return "\n".join(out).rstrip() + "\n"
 
 
-def _glance(load: Load) -> list[str]:
+def _glance(load: Load, gear: Gear | None) -> list[str]:
     joints = sum(len(one.joints) for one in load.pieces)
     count = sum(len(one.cuts) for one in load.cuts)
     bought = ", ".join(f"{number} × {name}" for name, number in load.bought) or "nothing"
@@ -41,6 +44,8 @@ def _glance(load: Load) -> list[str]:
         f"  {fitted} to carry, {_counted(count, 'cut')} from {_counted(len(load.cuts), 'reel', 'reels and off-cuts')}",
         f"  to buy: {bought}{f', {load.cost:g} in all' if load.bought else ''}",
     ]
+    if gear:
+        said.append(f"  {gear_glance(gear)}")
     if missing:
         said.append(f"  NOT ENOUGH: {_counted(missing, 'refusal')}, see the end")
     if load.proved:
