@@ -10,6 +10,8 @@ from bad import JOB, MARK, RIG, changed, run, write
 
 import answered
 from drawcord.files.home import shared
+from drawcord.files.load import load_shop
+from drawcord.files.stock import load_van
 
 STOCK = """\
 format: 1
@@ -46,6 +48,7 @@ WRONG = {
     "one id for two things": ("  sold: {", f"  {MARK}reel: {{", "reel stands under `reels` as well"),
     "one id twice": ("  lead: {", f"  lead: {{type: pv-10-awg, length: 2}}\n  {MARK}lead: {{", "a second time"),
     "no id": ("  sold: {", f"  {MARK}Sold reel: {{", "is no id"),
+    "a part that nobody counts": ("{clip: 40}", f"{{{MARK}clips: 40}}", "is called clips (did you mean `clip`?)"),
     "a key that is unknown": ("count: 2", f"{MARK}amount: 2", "amount"),
     "a saw as wide as a door": ("diameter: 25 mm", f"diameter: {MARK}2 m", "wider than any plug"),
 }  # fmt: skip
@@ -92,6 +95,25 @@ def test_a_shop_without_stock_says_which_file_is_missing(tmp_path):
     assert said.status == 2
     assert said.lines == [f"{tmp_path / 'shop' / 'stock.yaml'}: there is no such file"]
     assert run("check", tmp_path / "job.yaml", "--shop", tmp_path / "shop").status == 0
+
+
+def test_a_bit_may_be_half_a_millimetre():
+    # Holes for glands end in half a millimetre (EN 60423): rounded to whole ones no saw would ever serve.
+    bits = load_van(None, load_shop()[0].types)[0].tools.bits
+    assert bits["saw-25-5"].diameter == 25.5
+
+
+def test_a_shop_without_rules_for_parts_still_loads_its_cable(tmp_path):
+    # Pieces and cuts need none of them; the rest is left out, not guessed.
+    shop(tmp_path)
+    write(tmp_path, job=TYPED)
+    arguments = ("bring", tmp_path / "job.yaml", "--shop", tmp_path / "shop")
+    assert "BUY, small parts" in run(*arguments).out
+    (tmp_path / "shop" / "parts.yaml").unlink()
+    said = run(*arguments)
+    assert (said.status, said.lines) == (0, [])
+    assert "small parts" not in said.out
+    assert json.loads(run(*arguments, "--json").out)["gear"] is None
 
 
 def test_a_job_named_twice_is_refused(tmp_path):
@@ -154,8 +176,18 @@ def test_the_document_holds_what_the_text_says():
     for one in document["cables"]:
         assert one["pieces"][-1]["to_mm"] == one["length_mm"]
         assert all(joint["reason"] for joint in one["joints"])
+    gear = document["gear"]
+    assert any(one["buy"] for one in gear["parts"])
+    assert any(one["carry"] for one in gear["parts"])
+    for one in gear["parts"]:
+        assert one["carry"] + one["buy"] == one["count"]
+    for one in gear["tools"]:
+        assert (one["lacking"] is None) == (one["bit"] is not None) == (one["chuck"] is not None)
     assert keys_told() == {
         "bring": set(document),
+        "gear": set(gear),
+        "parts": set(gear["parts"][0]),
+        "tools": set(gear["tools"][0]),
         "cut_from": set(document["cut_from"][0]),
         "cuts": set(document["cut_from"][0]["cuts"][0]),
         "buy": set(document["buy"]),
@@ -166,3 +198,5 @@ def test_the_document_holds_what_the_text_says():
     text = run("bring", *jobs).out
     assert all(one["stock"] in text for one in document["cut_from"])
     assert all(name in text for name in document["carry"])
+    assert all(one["part"] in text for one in gear["parts"])
+    assert all(one["bit"] in text for one in gear["tools"] if one["bit"])

@@ -3,31 +3,44 @@
 import csv
 from collections import Counter
 from dataclasses import dataclass, replace
+from functools import cache
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import sketch
 from drawcord.app.circuits import plan_of
 from drawcord.app.needed import needed
+from drawcord.coach.van import Van
 from drawcord.files.home import layouts, shared
 from drawcord.files.load import load_shop
-from drawcord.load.against_van import against, costs
+from drawcord.files.tables import conductors
+from drawcord.load.against_van import against, costs, work
 from drawcord.load.bits import found as bits_found
+from drawcord.load.bring import bring
 from drawcord.load.holes import register
 from drawcord.load.needs import merged
 from drawcord.load.parts import clips, parts
 from drawcord.load.tools import ToolNeed, tools
+from drawcord.plan.abreast import Abreast
+from drawcord.routes.order import Order
 from drawcord.sheets.holes import from_edges
+from drawcord.ways.ways import explore
 from drawcord.wire.glands import GLANDS, gland_for
 
 JOBS = ("van/job-garage", "truck-camper/job-rear-junction")
 
 
+@cache
+def plan_for(job):
+    return plan_of(layouts() / f"{job}.yaml", None, [])[2]
+
+
 @pytest.fixture(scope="module", params=JOBS)
 def planned(request):
-    _, _, plan = plan_of(layouts() / f"{request.param}.yaml", None, [])
+    plan = plan_for(request.param)
     return plan, plan.coach.shop.parts
 
 
@@ -104,8 +117,8 @@ def counted(plan):
             while at < end:
                 at = min(end, at + step)
                 found[part] += 1
-        found["sealed"] += sum(hole.kind == "roof" for hole in taken.route.holes)
-        found["holes"] += len(taken.route.holes)
+    found["holes"] = len(plan.together.holes)  # the joint plan lists every bore once
+    found["sealed"] = sum(hole.kind == "roof" for hole in plan.together.holes)
     return found
 
 
@@ -157,7 +170,11 @@ def test_a_longer_leg_never_needs_less(planned):
 def test_every_hole_has_a_tool_and_passes_its_plug(planned):
     plan, rules = planned
     holes = register(plan, rules)
-    assert [hole.id for hole in holes] == [f"{n} {h.id}" for n, t in plan.chosen.items() for h in t.route.holes]
+    # Each hole of each route once, those of a shared bore in one name; and cables share holes in both jobs.
+    named = sorted(part for hole in holes for part in hole.id.split(" = "))
+    assert named == sorted(f"{n} {h.id}" for n, t in plan.chosen.items() for h in t.route.holes)
+    assert sorted(hole.cables for hole in holes) == sorted(hole.cables for hole in plan.together.holes)
+    assert any(len(hole.cables) > 1 for hole in holes)
     for hole in holes:
         assert hole.bore >= hole.hole.diameter
         assert hole.seal
@@ -290,6 +307,58 @@ def test_both_faces_are_measured_from_two_edges(planned):
                 far, word = edge.split()
                 side = where[word]
                 assert abs(point["xyz".index(side[0])] - getattr(space.box, side)) == int(far)
+
+
+def raceways(*runs):
+    """The raceway parts of the van's job whose cables run so in the cabin, in turn; each starts in the room."""
+    plan = plan_for("van/job-garage")
+    taken = plan.chosen["pv"]
+    leg = next(one for one in taken.route.legs if one.space == "cabin")
+    names = ("coax", "link", "pv")
+    chosen = {
+        name: replace(taken, route=replace(taken.route, legs=(replace(leg, points=points, through_length=0),)))
+        for name, points in zip(names, runs, strict=False)
+    }
+    rules = plan.coach.shop.parts.model_copy(update={"spare": 0.0, "raceway_piece": 10, "raceway_screws": 10_000})
+    needs = {need.id: need.count for need in parts(replace(plan, chosen=chosen, circuits=None), rules)}
+    return needs["raceway"] * 10, needs["raceway-corner"], needs["raceway-end"]
+
+
+def test_raceway_that_cables_share_is_put_up_once():
+    # Down a wall and along it; the second the same way, the third on from the corner, branching off. By hand.
+    wall = ((0, 0, 1000), (0, 0, 200), (600, 0, 200))
+    assert raceways(wall) == (1400, 1, 2)
+    assert raceways(wall, wall[::-1]) == (1400, 1, 2)
+    further = ((600, 0, 200), (0, 0, 200), (0, 0, 100), (300, 0, 100))
+    assert raceways(wall, further) == (1800, 2, 3)
+
+
+def test_what_cables_share_is_done_once(planned):
+    # The time of all work, against each hole and opened space counted once along the measured routes.
+    plan, _ = planned
+    orders = [Order(explore(plan.coach), name, conductors()) for name in plan.chosen]
+    assert work(plan) == Abreast(orders, [one.route for one in plan.chosen.values()]).seconds()
+
+
+def test_ends_that_come_fitted_are_not_made_up_again():
+    # A lead of 3 m and a cut, or two cuts, for the van's two cores of PV: a connector a core less at the joint, and the
+    # terminal's ferrule all the same.
+    plan = plan_for("van/job-garage")
+    cut = plan.chosen["pv"].route.cut_length[2]
+
+    def connectors(stock):
+        van = sketch.model(Van, {"format": 1, "units": "mm", "keep": 0, **stock})
+        mine = [one for one in bring([plan], van).pieces if one.run.cable == "pv"]
+        assert all(len(one.laid) == 2 for one in mine)
+        needs = {need.id: need.count for need in parts(plan, plan.coach.shop.parts, mine)}
+        return needs["pv-connector-6-mm2"], needs["ferrule-6-mm2"]
+
+    six = {"type": "pv-6-mm2"}
+    leads = {"leads": {"lead": {**six, "length": 3000, "count": 2}}, "reels": {"reel": {**six, "length": 2 * cut - 1}}}
+    cuts = {"reels": {f"reel-{n}": {**six, "length": 4000} for n in range(4)}}
+    fitted, bare = connectors(leads), connectors(cuts)
+    assert bare == (4, fitted[1])
+    assert fitted[0] == 2
 
 
 def test_a_week_needs_the_sum_of_its_jobs_whatever_is_alike(planned):

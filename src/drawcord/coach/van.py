@@ -2,19 +2,21 @@
 
 from collections.abc import Mapping
 from itertools import groupby
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
 from pydantic import Field
 
 from drawcord.coach.catalogue import Types
 from drawcord.coach.closed import Closed, Id
+from drawcord.coach.parts import PartKind
 from drawcord.coach.rig import Format, Unit
 from drawcord.words.faults import Path, Problem
 from drawcord.words.nearest import nearest
-from drawcord.words.quantity import CableLength, NotNegative, PlugWidth, Positive
+from drawcord.words.quantity import Bore, CableLength, NotNegative, Positive
 
 Count = Annotated[int, Field(ge=0, le=1000)]
 Price = Annotated[float, Field(ge=0, le=100_000)]
+PART_KINDS = tuple(kind.lower().replace(" ", "-") for kind in get_args(PartKind))
 Shank = Literal["round", "hex", "slotted"]
 
 
@@ -46,7 +48,7 @@ class Bit(Closed):
     """A bit or hole saw."""
 
     kind: Literal["twist bit", "step bit", "hole saw"] = Field(description="What it is.")
-    diameter: PlugWidth = Field(description="The hole that it makes.")
+    diameter: Bore = Field(description="The hole that it makes.")
     shank: Shank = Field(description="The form of its shank.")
     across: Positive = Field(description="The width of its shank.")
 
@@ -78,7 +80,9 @@ class Van(Closed):
     reels: dict[Id, Loose] = Field(default={}, description="Reels that have been begun or not, one an entry.")
     off_cuts: dict[Id, Loose] = Field(default={}, description="Left-overs worth keeping, one an entry.")
     store: dict[Id, Sold] = Field(default={}, description="Reels that can be bought, as many as it takes.")
-    parts: dict[Id, Count] = Field(default={}, description="How many there are of each part.")
+    parts: dict[Id, Count] = Field(
+        default={}, description="How many there are of each part, by its id in parts.csv: `clip`, `lug-2-awg`."
+    )
     tools: Tools = Field(default_factory=Tools, description="What holes are made with.")
 
     @property
@@ -96,7 +100,7 @@ class Van(Closed):
 
 def check(van: Van, types: Types) -> list[Problem]:
     """Cable of no known type, and ids that stand for two things."""
-    found = []
+    found = [_no_part(part) for part in van.parts if not any(_is(part, kind) for kind in PART_KINDS)]
     for kind, name, one in van.cables:
         if one.type not in types.cables:
             path: Path = (kind, name, "type")
@@ -109,3 +113,13 @@ def check(van: Van, types: Types) -> list[Problem]:
             sentence = f"{name} stands under `{first}` as well: give each its own id, so that a cut list can name it"
             found.append(Problem((kind, name), sentence, on_key=True))
     return found
+
+
+def _is(part: str, kind: str) -> bool:
+    """Whether a part is of a kind, in a size or without."""
+    return part == kind or part.startswith(f"{kind}-")
+
+
+def _no_part(part: str) -> Problem:
+    sentence = f"nothing that drawcord counts is called {part}{nearest(part, PART_KINDS)}"
+    return Problem(("parts", part), f"{sentence}: parts.csv of a plan has the ids", on_key=True)

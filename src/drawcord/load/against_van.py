@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from drawcord.coach.parts import Parts
 from drawcord.load.needs import PartNeed
+from drawcord.plan.plan import Plan
 from drawcord.words.figure import Figure
 
 SHOP = "the shop's parts.yaml"
@@ -20,6 +21,11 @@ class Line:
     price: float
     seconds: int
 
+    @property
+    def price_to_buy(self) -> float:
+        """The price of what is not in the van."""
+        return self.price * self.buy / self.need.count
+
 
 def against(needs: Sequence[PartNeed], carried: Mapping[str, int], rules: Parts) -> tuple[Line, ...]:
     """Each need, in order, with how much the van carries, by part id."""
@@ -29,6 +35,14 @@ def against(needs: Sequence[PartNeed], carried: Mapping[str, int], rules: Parts)
         one = rules.parts[need.kind]
         lines.append(Line(need, have, need.count - have, one.price * need.count, one.minutes * need.count))
     return tuple(lines)
+
+
+def work(plan: Plan) -> int:
+    """The time along the routes [s]: what the cables share is done once, as the joint plan counts it."""
+    if plan.together is None:
+        return sum(taken.route.criteria.seconds for taken in plan.chosen.values())
+    alone = sum(one.candidates[0].route.criteria.seconds for one in plan.answers if one.cable in plan.chosen)
+    return alone - plan.together.saved.seconds
 
 
 def costs(lines: Sequence[Line], route_seconds: int, rules: Parts) -> tuple[Figure, ...]:

@@ -5,11 +5,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from drawcord.coach.van import Van
+from drawcord.load.carried import MARK
 from drawcord.load.cuts import cut, cuts_of
 from drawcord.load.cutting import Cutting
 from drawcord.load.pieces import STOCK, Pieces
 from drawcord.load.runs import runs
 from drawcord.load.share import fitted
+from drawcord.load.sure import Sure
 from drawcord.plan.plan import Plan
 from drawcord.words.finding import Finding, Severity
 from drawcord.words.units import tape_length
@@ -114,6 +116,35 @@ def bring(plans: Sequence[Plan], van: Van) -> Load:
         gaps=tuple(gaps),
         findings=tuple(sorted(findings, key=lambda one: (-one.severity, one))),
     )
+
+
+def loaded(plans: Sequence[Plan], van: Van, sure: Sure) -> Load:
+    """The same with the stock that is enough with a confidence: all of it is carried, whether the plans take it or not.
+
+    Bought reels that no plan takes have no cuts.
+    """
+    load = bring(plans, sure.carried)
+    cut_from = {one.stock: one for one in load.cuts}
+    spare = [
+        From(name, one.type, one.length, (), bought=False, kept=True)
+        for held in (sure.carried.reels, sure.carried.off_cuts)
+        for name, one in held.items()
+        if name not in cut_from
+    ]
+    fitted_ones = {**sure.carried.leads, **sure.carried.extensions}
+    return replace(
+        load,
+        carry=tuple(sorted((name, one.count) for name, one in fitted_ones.items())),
+        cuts=tuple(_as_sold(one) for one in (*load.cuts, *spare)),
+        cost=sure.price,
+        findings=tuple(one for one in load.findings if one.place.rpartition(MARK)[0] not in van.store),
+    )
+
+
+def _as_sold(one: From) -> From:
+    """A reel of the store under the name that the store has for it."""
+    name, mark, _ = one.stock.rpartition(MARK)
+    return replace(one, stock=name, bought=True) if mark else one
 
 
 def units_of(pieces: Sequence[Pieces]) -> str:

@@ -1,11 +1,14 @@
 """What the ends and joints of cables are made up with, and the devices of the circuits."""
 
+from collections.abc import Sequence
+from itertools import pairwise
+
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import NO_CONNECTOR, Cable
 from drawcord.coach.parts import PartKind, Parts
 from drawcord.load.needs import Needs
+from drawcord.load.pieces import Pieces
 from drawcord.plan.plan import Plan
-from drawcord.routes.route import Route
 
 PRACTICE = "common practice, no source"
 
@@ -34,10 +37,17 @@ def made_up_with(coach: Coach, cable: Cable, number: int, rules: Parts) -> PartK
     return "ferrule"
 
 
-def ends(needs: Needs, coach: Coach, name: str, cable: Cable, rules: Parts) -> None:
-    """Both ends of a cable; data and coax have one plug an end, all others one part a core."""
+def ends(
+    needs: Needs, coach: Coach, name: str, cable: Cable, rules: Parts, ready: tuple[bool, bool] = (False, False)
+) -> None:
+    """Both ends of a cable; data and coax have one plug an end, all others one part a core.
+
+    `ready`: whether a fitted piece ends there. What is on it serves, but for a terminal that takes a ferrule.
+    """
     for number, end in enumerate((cable.start, cable.end)):
         kind = made_up_with(coach, cable, number, rules)
+        if ready[number] and kind != "ferrule":
+            continue
         several = 1 if kind in ("data plug", "coax connector") else cable.cores
         terminate(needs, kind, several, f"{name} at {end}", section_of(coach, cable), rules)
 
@@ -51,16 +61,32 @@ def terminate(needs: Needs, kind: PartKind, count: int, where: str, section: str
         needs.add("shrink", count * rules.shrink / 1000, why, size=section, unit="m", source="the shop's parts.yaml")
 
 
-def joints(needs: Needs, coach: Coach, name: str, cable: Cable, route: Route, rules: Parts) -> None:
-    """A pair of connectors a core at each joint of PV cable, a splice a core elsewhere, a plug a side of others."""
+def joined(pieces: Sequence[Pieces]) -> list[tuple[str, int]]:
+    """Where the pieces of a cable meet, and how many of the two ends there come fitted; the cable's runs in order."""
+    laid = [(one, piece) for one in pieces for piece in one.laid]
+    found = []
+    for (one, before), (other, after) in pairwise(laid):
+        at = other.run.begins + after.start
+        space = next(joint.space for joint in (*one.joints, *other.joints) if joint.at == at)
+        found.append((space, before.piece.fitted + after.piece.fitted))
+    return found
+
+
+def joints(
+    needs: Needs, coach: Coach, name: str, cable: Cable, made: Sequence[tuple[str, int]], rules: Parts
+) -> None:
+    """A pair of connectors a core at each joint of PV cable, a splice a core elsewhere, a plug a side of others.
+
+    `made`: the space of each joint, and how many of its two sides come fitted.
+    """
     section = section_of(coach, cable)
-    for number, joint in enumerate(route.joints, start=1):
-        where = f"{name} joint {number} in {joint.space}"
+    for number, (space, ready) in enumerate(made, start=1):
+        where = f"{name} joint {number} in {space}"
         if cable.carries == "PV":
-            terminate(needs, "PV connector", 2 * cable.cores, where, section, rules)
+            terminate(needs, "PV connector", (2 - ready) * cable.cores, where, section, rules)
         elif cable.carries in ("data", "coax"):
-            terminate(needs, "data plug" if cable.carries == "data" else "coax connector", 2, where, "", rules)
-        else:
+            terminate(needs, "data plug" if cable.carries == "data" else "coax connector", 2 - ready, where, "", rules)
+        elif ready < 2:
             terminate(needs, "splice", cable.cores, where, section, rules)
 
 

@@ -1,11 +1,14 @@
-"""The holes of a plan, each with what has to be known before anybody drills it."""
+"""The holes of a plan, each with what has to be known before anybody drills it; one that cables share is one."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
+from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
+from drawcord.coach.job import Cable
 from drawcord.coach.parts import PartKind, Parts
-from drawcord.plan.grown import lie_apart
+from drawcord.plan.bundle import circle, strands
 from drawcord.plan.plan import Plan
 from drawcord.routes.route import Hole
 from drawcord.wire.fill import across
@@ -21,8 +24,8 @@ class HoleEntry:
     or has to.
     """
 
-    id: str  # the cable and the hole of its route: "pv H1"
-    cable: str
+    id: str  # each cable with the hole of its route: "pv H1", "coax H2 = pv H1"
+    cables: tuple[str, ...]
     hole: Hole
     bore: float
     thread: str
@@ -36,64 +39,62 @@ class HoleEntry:
 
 
 def register(plan: Plan, rules: Parts) -> tuple[HoleEntry, ...]:
-    """The holes of the chosen routes, by cable and then along its route."""
-    return tuple(
-        _entry(plan, rules, cable, hole) for cable, taken in plan.chosen.items() for hole in taken.route.holes
-    )
+    """Every bore of the chosen routes once, by the first cable through it and then along its route."""
+    bored: dict[frozenset[tuple[str, Point]], list[tuple[str, Hole]]] = {}
+    for cable, taken in plan.chosen.items():
+        for hole in taken.route.holes:
+            place = frozenset(zip(hole.between, (hole.near, hole.far), strict=True))
+            bored.setdefault(place, []).append((cable, hole))
+    return tuple(_entry(plan, rules, uses) for uses in bored.values())
 
 
-def _entry(plan: Plan, rules: Parts, cable: str, hole: Hole) -> HoleEntry:
-    coach = plan.coach
+def _entry(plan: Plan, rules: Parts, uses: Sequence[tuple[str, Hole]]) -> HoleEntry:
+    coach, hole, names = plan.coach, uses[0][1], tuple(cable for cable, _ in uses)
+    cables = [coach.job.cables[name] for name in names] if coach.job else []
     needs_gland = hole.kind == "roof" or len({coach.spaces[name].zone for name in hole.between}) > 1
-    gland = gland_for(hole.diameter, _wide(coach, cable), rules.gland_wall) if needs_gland else None
+    gland = gland_for(hole.diameter, _wide(cables), rules.gland_wall) if needs_gland else None
     return HoleEntry(
-        id=f"{cable} {hole.id}",
-        cable=cable,
+        id=" = ".join(f"{cable} {mine.id}" for cable, mine in uses),
+        cables=names,
         hole=hole,
         bore=gland.hole if gland else float(hole.diameter),
         thread=gland.thread if gland else "",
-        fitting=_fitting(coach, cable, hole, gland, needs_gland=needs_gland),
+        fitting=_fitting(coach, cables, hole, gland, needs_gland=needs_gland),
         part="roof entry" if hole.kind == "roof" else "gland" if needs_gland else "grommet",
         size=gland.thread if gland else str(hole.diameter),
         seal=_seal(coach, rules, hole, needs_gland=needs_gland),
-        behind=_behind(plan, cable, hole, gland),
+        behind=_behind(plan, uses, gland),
         consent=_consent(coach, hole),
         source=SOURCE if gland else "largest plug and the shop's clearances.yaml",
     )
 
 
-def _fitting(coach: Coach, cable: str, hole: Hole, gland: Gland | None, *, needs_gland: bool) -> str:
+def _fitting(coach: Coach, cables: Sequence[Cable], hole: Hole, gland: Gland | None, *, needs_gland: bool) -> str:
     """What goes into the hole, in words."""
     if not needs_gland:
         return f"grommet for a hole of {hole.diameter} mm"
-    split = " with a split insert" if _plugged(coach, cable) else ""
+    split = " with a split insert" if any(_plugged(coach, one) for one in cables) else ""
     if gland is None:
         return f"box entry{split}: a {hole.diameter} mm hole or these cores are beyond an M40 gland"
     entry = "roof entry with an " if hole.kind == "roof" else ""
-    return f"{entry}{gland.thread} gland{split}{_clamped(coach, cable)}"
+    return f"{entry}{gland.thread} gland{split}, its insert for {_clamped(cables)}"
 
 
-def _clamped(coach: Coach, cable: str) -> str:
+def _clamped(cables: Sequence[Cable]) -> str:
     """What the gland's insert has to clamp: the thread does not tell."""
-    if coach.job is None:
-        return ""
-    one = coach.job.cables[cable]
-    return f", its insert for {one.cores if lie_apart(one) else 1} × {one.outside_diameter} mm"
+    return " and ".join(f"{len(strands(one))} × {one.outside_diameter} mm" for one in cables)
 
 
-def _wide(coach: Coach, cable: str) -> float:
-    """How wide all cores of a cable are, laid together [mm]."""
-    if coach.job is None:
-        return 0.0
-    one = coach.job.cables[cable]
-    return across(one.cores if lie_apart(one) else 1, one.outside_diameter)
+def _wide(cables: Sequence[Cable]) -> float:
+    """How wide all cores of the cables are, laid together [mm]."""
+    together = [diameter for one in cables for diameter in strands(one)]
+    if len(set(together)) == 1:
+        return across(len(together), together[0])
+    return circle(together)
 
 
-def _plugged(coach: Coach, cable: str) -> bool:
+def _plugged(coach: Coach, one: Cable) -> bool:
     """Whether the cable comes with its plugs on, so that it must not be cut to pass a gland."""
-    if coach.job is None:
-        return False
-    one = coach.job.cables[cable]
     stocked = coach.types.cables.get(one.type) if one.type else None
     return one.connectors is not None or bool(stocked and stocked.connector)
 
@@ -104,10 +105,11 @@ def _seal(coach: Coach, rules: Parts, hole: Hole, *, needs_gland: bool) -> str:
     return "sealed against water and fumes on the wet side" if needs_gland else "edge guarded by the grommet"
 
 
-def _behind(plan: Plan, cable: str, hole: Hole, gland: Gland | None) -> tuple[str, ...]:
-    """What lies around and behind, as the route's findings say, and what of it nobody has seen."""
-    coach = plan.coach
-    said = [finding.sentence for finding in plan.chosen[cable].route.findings if finding.place == hole.id]
+def _behind(plan: Plan, uses: Sequence[tuple[str, Hole]], gland: Gland | None) -> tuple[str, ...]:
+    """What lies around and behind, as the routes' findings say, and what of it nobody has seen."""
+    coach, (_, hole) = plan.coach, uses[0]
+    found = [one for name, mine in uses for one in plan.chosen[name].route.findings if one.place == mine.id]
+    said = list(dict.fromkeys(one.sentence for one in found))
     unseen = [name for name in hole.between if coach.spaces[name].standing != "proven"]
     said += [f"nobody has looked into {name}: look before drilling" for name in unseen]
     if hole.standing != "proven" and not unseen:

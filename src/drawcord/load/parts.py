@@ -1,24 +1,32 @@
-"""Everything small that a plan needs, counted by the shop's rules."""
+"""Everything small that a plan needs, counted by the shop's rules; what its cables share is counted once."""
 
+from collections.abc import Sequence
 from math import ceil, pi
 
+from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Cable
 from drawcord.coach.parts import Parts, Spacing
-from drawcord.load.ends import ends, joints, protection
+from drawcord.load.ends import ends, joined, joints, protection
 from drawcord.load.holes import register
 from drawcord.load.needs import Needs, PartNeed
+from drawcord.load.pieces import Pieces
+from drawcord.plan.abreast import beyond
 from drawcord.plan.plan import Plan
+from drawcord.plan.raceways import Piece
+from drawcord.plan.raceways import length as length_of
+from drawcord.plan.raceways import pieces as split
 from drawcord.routes.route import Route
 from drawcord.wire.cable import area_mm2
 
 RULES = "the shop's parts.yaml"
 
 
-def parts(plan: Plan, rules: Parts) -> tuple[PartNeed, ...]:
+def parts(plan: Plan, rules: Parts, pieces: Sequence[Pieces] = ()) -> tuple[PartNeed, ...]:
     """What the chosen routes, and the circuits if there are any, need; by part id.
 
-    Each cable is counted by itself: raceway, loom and holes that several could share are not taken together.
+    Holes and raceway that several cables use are counted once. `pieces` are what the plan's cables are made of; a
+    cable that has none is jointed as its route says.
     """
     needs = Needs()
     job = plan.coach.job
@@ -30,8 +38,13 @@ def parts(plan: Plan, rules: Parts) -> tuple[PartNeed, ...]:
         labels = 2 + 2 * len(taken.route.passages)
         why = f"{name}: 2 ends + 2 · {len(taken.route.passages)} entries and exits"
         needs.add("label", labels, why, source="common practice, no source")
-        ends(needs, plan.coach, name, cable, rules)
-        joints(needs, plan.coach, name, cable, taken.route, rules)
+        mine = [one for one in pieces if (one.run.job, one.run.cable) == (job.job, name)]
+        laid = [piece for one in mine for piece in one.laid] if all(one.laid for one in mine) else []
+        ready = (laid[0].piece.fitted, laid[-1].piece.fitted) if laid else (False, False)
+        ends(needs, plan.coach, name, cable, rules, ready)
+        made = joined(mine) if laid else [(joint.space, 0) for joint in taken.route.joints]
+        joints(needs, plan.coach, name, cable, made, rules)
+    _raceway(needs, plan, rules)
     protection(needs, plan, rules)
     _holes(needs, plan, rules)
     _screws(needs, rules)
@@ -53,7 +66,7 @@ def clips(length: int, every: int) -> int:
 
 
 def _held(needs: Needs, coach: Coach, name: str, route: Route, rules: Parts) -> None:
-    """Clips, loom and raceway of each leg."""
+    """Clips and loom of each leg."""
     job = coach.job
     if job is None:
         return
@@ -63,8 +76,6 @@ def _held(needs: Needs, coach: Coach, name: str, route: Route, rules: Parts) -> 
         length = leg.length - leg.through_length
         fixing = rules.fixing[coach.spaces[leg.space].kind]
         where = f"{name} in {leg.space}"
-        if fixing == "raceway":
-            _raceway(needs, where, length, leg.bends, rules)
         if leg.zone == "wet and stony":
             metres = length * (1 + rules.spare) / 1000
             why = f"{where}: {length} mm · {1 + rules.spare:g}"
@@ -86,16 +97,29 @@ def _free(coach: Coach, cable: Cable, rules: Parts, *, first: bool, last: bool) 
     return rules.free_of_battery * sum(coach.job.equipment[device].kind == "battery" for device in devices)
 
 
-def _raceway(needs: Needs, where: str, length: int, bends: int, rules: Parts) -> None:
-    if length <= 0:
-        return
-    amount = length * (1 + rules.spare) / rules.raceway_piece
-    why = f"{where}: {length} mm · {1 + rules.spare:g} / {rules.raceway_piece} mm"
-    needs.add("raceway", amount, why, source=RULES)
-    needs.add("raceway corner", bends, f"{where}: bends", source="geometry")
-    needs.add("raceway end", 2, f"{where}: both ends", source=RULES)
-    screws = clips(length, rules.raceway_screws)
-    needs.add("screw", screws, f"{where}: {length} mm / {rules.raceway_screws} mm, up, + 1", source=RULES)
+def _raceway(needs: Needs, plan: Plan, rules: Parts) -> None:
+    """Raceway with its corners, ends and screws; of each cable what those before it have not put up already."""
+    runs = [
+        (name, leg.space, beyond(leg.points, leg.through_length))
+        for name, taken in plan.chosen.items()
+        for leg in taken.route.legs
+        if rules.fixing[plan.coach.spaces[leg.space].kind] == "raceway"
+    ]
+    up, corners, stops = set[Piece](), set[tuple[str, Point]](), set[tuple[str, Point]]()
+    for (name, space, points), pieces in zip(runs, split([run[1:] for run in runs]), strict=True):
+        length, whole = length_of(set(pieces) - up), length_of(pieces)
+        if length <= 0:
+            continue
+        where = f"{name} in {space}"
+        said = f"{length} mm" if length == whole else f"({whole} - {whole - length} that is up already) mm"
+        why = f"{where}: {said} · {1 + rules.spare:g} / {rules.raceway_piece} mm"
+        needs.add("raceway", length * (1 + rules.spare) / rules.raceway_piece, why, source=RULES)
+        bends, ends = {(space, point) for point in points[1:-1]}, {(space, points[0]), (space, points[-1])}
+        needs.add("raceway corner", len(bends - corners), f"{where}: bends", source="geometry")
+        needs.add("raceway end", len(ends - stops), f"{where}: ends", source=RULES)
+        screws = clips(length, rules.raceway_screws)
+        needs.add("screw", screws, f"{where}: {said} / {rules.raceway_screws} mm, up, + 1", source=RULES)
+        up, corners, stops = up | set(pieces), corners | bends, stops | ends
 
 
 def _holes(needs: Needs, plan: Plan, rules: Parts) -> None:

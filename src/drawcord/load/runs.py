@@ -1,6 +1,6 @@
 """Each routed cable of a plan as runs of one type of cable, so many cores side by side, and where joints may lie."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import NO_CONNECTOR, Cable
@@ -9,7 +9,7 @@ from drawcord.pieces.reach import merged
 from drawcord.plan.bundle import LOOSE
 from drawcord.plan.plan import Plan
 from drawcord.routes.allowance import WayIn, ways_in
-from drawcord.routes.route import Joint
+from drawcord.routes.route import Joint, Leg
 from drawcord.words.finding import Finding, Severity
 
 OFF_THE_ROOF = "connector on the roof: clipped up off its skin [common practice, no source]"
@@ -74,6 +74,16 @@ def runs(plan: Plan) -> tuple[list[Run], list[Finding]]:
     return found, against
 
 
+def elsewhere(plan: Plan, run: Run, legs: tuple[Leg, ...], length: int) -> Run:
+    """The same cable, of one type from end to end, on another route of it."""
+    return replace(run, begins=0, length=length, ways_in=_reach(plan.coach, legs), given=())
+
+
+def _reach(coach: Coach, legs: tuple[Leg, ...]) -> tuple[WayIn, ...]:
+    """Where along a route a joint may lie."""
+    return tuple(one for one in ways_in(coach, legs) if not NATURE[coach.spaces[one.stretch.space].kind].hidden)
+
+
 def _types(coach: Coach, cable: Cable) -> list[str]:
     """The type that the job names, or those that could be meant: of its class and section."""
     if cable.type:
@@ -107,7 +117,6 @@ def _runs(plan: Plan, name: str, taken: str) -> list[Run]:
     if job is None:
         return []
     cable, high = job.cables[name], route.cut_length[2]
-    reach = [one for one in ways_in(coach, route.legs) if not NATURE[coach.spaces[one.stretch.space].kind].hidden]
     circuits = plan.circuits.circuits if plan.circuits else ()
     joined = [piece for one in circuits if one.cable == name for piece in one.pieces]
     parts = [(piece.tried.type_id, piece.joint) for piece in joined] or [(taken, None)]
@@ -124,7 +133,7 @@ def _runs(plan: Plan, name: str, taken: str) -> list[Run]:
                 cores=cable.cores if cable.carries in LOOSE else 1,
                 begins=begins,
                 length=ends - begins,
-                ways_in=tuple(reach),
+                ways_in=_reach(coach, route.legs),
                 given=tuple(given),
                 units=coach.units,
             )

@@ -52,7 +52,7 @@ class Abreast:
         self.passed = _users((n, route.passages) for n, route in enumerate(routes))
         self.entered = _users((n, route.spaces) for n, route in enumerate(routes))
         legs = [(number, leg) for number, route in enumerate(routes) for leg in route.legs if leg.in_sight]
-        runs = [(leg.space, _beyond(leg.points, leg.through_length)) for _, leg in legs]
+        runs = [(leg.space, beyond(leg.points, leg.through_length)) for _, leg in legs]
         self.lain = _users((number, found) for (number, _), found in zip(legs, pieces(runs), strict=True))
 
     def faults(self) -> list[str]:
@@ -154,7 +154,7 @@ def _users(places: Iterable[tuple[Who, Sequence[Where]]]) -> dict[Where, tuple[W
     return {place: tuple(sorted(those)) for place, those in sorted(found.items())}
 
 
-def _beyond(points: Sequence[Point], distance: int) -> list[Point]:
+def beyond(points: Sequence[Point], distance: int) -> list[Point]:
     """The rest of a square polyline after its first so many millimetres."""
     for number, (p, q) in enumerate(pairwise(points)):
         step = sum(abs(u - v) for u, v in zip(p, q, strict=True))

@@ -8,7 +8,7 @@ from drawcord.routes.doubtful import doubtful
 from drawcord.routes.measure import measure
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
-from drawcord.routes.route import Route
+from drawcord.routes.route import Leg, Route
 from drawcord.routes.weighing import score, weights
 from drawcord.ways.links import crossing_seconds, micronats, opening_seconds, run_seconds
 
@@ -19,7 +19,7 @@ class Alternative:
 
     `weight`: by the shop's and the owner's weights, doubt left out [thousandths of a mm of cable].
     `seconds`: of work on all of it. `meets`: the unproven places it goes by in order, each with the work done
-    before it is met [s]. `cut_length`: low, likely and high, per core [mm].
+    before it is met [s]. `cut_length`: low, likely and high, per core [mm]. `legs`: the route as measured.
     """
 
     cable: str
@@ -28,6 +28,7 @@ class Alternative:
     seconds: int
     meets: tuple[tuple[str, int], ...]
     cut_length: tuple[int, int, int]
+    legs: tuple[Leg, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -106,6 +107,7 @@ def _alternative(order: Order, route: Route) -> Alternative:
         route.criteria.seconds,
         _meets(order, route),
         route.cut_length,
+        route.legs,
     )
 
 

@@ -28,7 +28,7 @@ def bore(cables: Sequence[Cable]) -> int:
     A circle holds any circles whose diameters add up to its own, and any that fill no more than half of it
     (Fekete, Keldenich and Scheffer, Packing Disks into Disks with Optimal Worst-Case Density, 2019).
     """
-    return max(_circle(round_ones) for round_ones in _drawn_in(cables))
+    return max(circle(round_ones) for round_ones in _drawn_in(cables))
 
 
 def filled(cables: Sequence[Cable]) -> int:
@@ -67,7 +67,8 @@ def _drawn_in(cables: Sequence[Cable]) -> list[list[int]]:
     return found
 
 
-def _circle(diameters: Sequence[int]) -> int:
+def circle(diameters: Sequence[int]) -> int:
+    """The round opening [mm] that passes all of these; as `bore` says."""
     return min(sum(diameters), math.ceil(math.sqrt(2 * sum(diameter**2 for diameter in diameters))))
 
 

@@ -6,10 +6,7 @@ cable has no way at all is a case like any other.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
-from heapq import heappop, heappush
-
-import numpy as np
+from functools import cache, cached_property
 
 from drawcord.coach.coach import Coach
 from drawcord.plan.alternatives import Alternative
@@ -19,8 +16,6 @@ from drawcord.plan.knowing import Lefts
 from drawcord.plan.looking import Looking, Step
 
 Cut = tuple[int, int, int]
-HIGH = 2
-ROUNDING = 1e-12  # what sums of chances may be off by
 
 
 @dataclass(frozen=True)
@@ -64,20 +59,6 @@ class Outcomes:
         return tuple(sorted(found.items()))
 
 
-@dataclass(frozen=True)
-class Cover:
-    """The least cable in all that is enough with a confidence: lengths by type at their high end [mm].
-
-    `chance`: how likely it is enough; less than asked for where no load could be. `short`: the other cases, with how
-    much more of each type each would take [mm], nothing where a cable has no way whatever is brought.
-    """
-
-    lengths: dict[str, int]
-    chance: float
-    enough: bool
-    short: tuple[tuple[Needed, dict[str, int]], ...]
-
-
 def types_of(coach: Coach) -> dict[str, tuple[str, int]]:
     """For each cable of the job its type, or its id if it has none, and how many lengths of it a run takes."""
     cables = coach.job.cables if coach.job else {}
@@ -95,19 +76,15 @@ def outcomes(lookings: Sequence[Looking], types: Mapping[str, tuple[str, int]]) 
     together: dict[tuple[tuple[Cut, ...], tuple[str, ...]], tuple[float, float, dict[str, Alternative | None]]]
     together = {(zero, ()): (1.0, 1.0, {})}
     for looking in lookings:
-        cables = looking.knowing.cables
         before, together = together, {}
         for numbers, share in by_card(looking).items():
-            routes = {
-                cable: None if number == NO_WAY else looking.knowing.routes[at][number]
-                for at, (cable, number) in enumerate(zip(cables, numbers, strict=True))
-            }
+            routes = _routes(looking, numbers)
             for (lengths, without), (chance, likeliest, others) in before.items():
                 sums = list(lengths)
                 for cable, route in routes.items():
                     kind, times = types[cable]
                     if route:
-                        sums[place[kind]] = _sum(sums[place[kind]], route.cut_length, times)
+                        sums[place[kind]] = summed(sums[place[kind]], route.cut_length, times)
                 key = tuple(sums), (*without, *(cable for cable, route in routes.items() if route is None))
                 known, most, named = together.get(key, (0.0, -1.0, {}))
                 if likeliest * share > most:
@@ -122,6 +99,21 @@ def outcomes(lookings: Sequence[Looking], types: Mapping[str, tuple[str, int]]) 
     return Outcomes(kinds, tuple(cases))
 
 
+def choices(lookings: Sequence[Looking]) -> list[tuple[float, dict[str, Alternative | None]]]:
+    """Every choice of routes that all cables of a job may come to, and how likely it is; the likeliest first."""
+    found: list[tuple[float, dict[str, Alternative | None]]] = [(1.0, {})]
+    for looking in lookings:
+        cases = sorted(by_card(looking).items(), key=lambda case: (-case[1], case[0]))
+        found = [
+            (chance * share, {**routes, **_routes(looking, numbers)})
+            for chance, routes in found
+            for numbers, share in cases
+            if share
+        ]
+    return sorted(found, key=lambda one: -one[0])
+
+
+@cache
 def by_card(looking: Looking) -> Cases:
     """How likely each choice of routes is in the end, if people look by the card and then go to work."""
     known: dict[Lefts, Cases] = {}
@@ -140,51 +132,13 @@ def by_card(looking: Looking) -> Cases:
     return cases(looking.card)
 
 
-def cover(found: Outcomes, sure: float) -> Cover:
-    """The least total length that is enough with this confidence, and the cases in which it is not.
-
-    Best first over how much is taken of each type: from what each needs by itself, up one step at a time. Ties go to
-    less of the first type. Where too often some cable has no way, all that can be covered is.
-    """
-    able = [case for case in found.cases if not case.without]
-    high = np.array([[case.lengths[kind][HIGH] for kind in found.types] for case in able], np.int64)
-    high = high.reshape(len(able), len(found.types))
-    chance = np.array([case.chance for case in able])
-    wanted = min(sure, float(chance.sum())) - ROUNDING
-    steps = [np.unique(column).tolist() for column in high.T]
-    first = tuple(
-        next((n for n, most in enumerate(values) if chance[column <= most].sum() >= wanted), 0)
-        for column, values in zip(high.T, steps, strict=True)
-    )
-
-    def lengths(at: tuple[int, ...]) -> tuple[int, ...]:
-        return tuple(values[n] if values else 0 for n, values in zip(at, steps, strict=True))
-
-    heap, seen, most = [(sum(lengths(first)), lengths(first), first)], {first}, lengths(first)
-    while heap:
-        _, most, at = heappop(heap)
-        if chance[(high <= most).all(axis=1)].sum() >= wanted:
-            break
-        for kind, values in enumerate(steps):
-            further = (*at[:kind], at[kind] + 1, *at[kind + 1 :])
-            if further[kind] < len(values) and further not in seen:
-                seen.add(further)
-                heappush(heap, (sum(lengths(further)), lengths(further), further))
-    taken = dict(zip(found.types, most, strict=True))
-    short: list[tuple[Needed, dict[str, int]]] = []
-    enough = 0.0
-    for case in found.cases:
-        more = {kind: case.lengths[kind][HIGH] - taken[kind] for kind in found.types}
-        more = {kind: by for kind, by in more.items() if by > 0}
-        if case.without:
-            short.append((case, {}))
-        elif more:
-            short.append((case, more))
-        else:
-            enough += case.chance
-    return Cover(taken, enough, enough >= sure - ROUNDING, tuple(short))
+def _routes(looking: Looking, numbers: Sequence[int]) -> dict[str, Alternative | None]:
+    """By cable the route that has the number, or None for no way."""
+    each = zip(looking.knowing.cables, looking.knowing.routes, numbers, strict=True)
+    return {cable: None if number == NO_WAY else routes[number] for cable, routes, number in each}
 
 
-def _sum(one: Cut, other: Cut, times: int) -> Cut:
+def summed(one: Cut, other: Cut, times: int) -> Cut:
+    """Two lengths together, the other one so many times."""
     low, likely, high = (a + times * b for a, b in zip(one, other, strict=True))
     return low, likely, high

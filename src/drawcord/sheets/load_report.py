@@ -1,13 +1,21 @@
 """The load as plain data for JSON. Lengths in whole mm."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from drawcord.load.bring import Cut, From, Load
+from drawcord.load.cases import JobCases
+from drawcord.load.gear import Gear
 from drawcord.load.pieces import Pieces
+from drawcord.load.sure import Sure
+from drawcord.sheets.load_gear import gear_document
+from drawcord.sheets.load_sure import sure_document
 from drawcord.sheets.report import FORMAT, Inputs, finding_document
 
 
-def load_document(load: Load, inputs: Inputs) -> dict[str, Any]:
+def load_document(
+    load: Load, gear: Gear | None, sure: tuple[Sure, Sequence[JobCases]] | None, inputs: Inputs
+) -> dict[str, Any]:
     """The document of `drawcord bring JOB... --json`."""
     return {
         "format": FORMAT,
@@ -21,6 +29,8 @@ def load_document(load: Load, inputs: Inputs) -> dict[str, Any]:
         "buy": {"reels": dict(load.bought), "cost": load.cost},
         "short": [_cut(one) for one in load.short],
         "cables": [_pieces(one) for one in load.pieces],
+        "sure": sure_document(sure),
+        "gear": gear_document(gear),
         "findings": [finding_document(finding) for finding in load.findings],
     }
 

@@ -1,19 +1,27 @@
 """The load as plain text for a terminal: at a glance, what to carry, cut and buy, then the pieces and their joints."""
 
+from collections.abc import Sequence
 from itertools import groupby
 
 from drawcord.load.bring import Load
+from drawcord.load.cases import JobCases
+from drawcord.load.gear import Gear
 from drawcord.load.pieces import Pieces
+from drawcord.load.sure import Sure
 from drawcord.sheets.array_spoken import finding_lines
 from drawcord.sheets.lines import lines
+from drawcord.sheets.load_gear import gear_glance, gear_text
+from drawcord.sheets.load_sure import sure_glance, sure_text
 from drawcord.sheets.tables import LINE, Rows, text_table
 from drawcord.words.finding import Severity
 from drawcord.words.units import tape_length
 
+SPARE = "what may turn out"
 
-def load_text(load: Load) -> str:
-    """Everything to bring, the most needed first."""
-    out = [*_glance(load), ""]
+
+def load_text(load: Load, gear: Gear | None = None, sure: tuple[Sure, Sequence[JobCases]] | None = None) -> str:
+    """Everything to bring, the most needed first; how sure that is enough, if it was asked for."""
+    out = [*_glance(load, gear, sure[0] if sure else None), ""]
     for heading, rows in (
         ("CARRY, as it is", _carry(load)),
         ("CUT, in this order", _cuts(load, bought=False)),
@@ -23,14 +31,16 @@ def load_text(load: Load) -> str:
     ):
         if len(rows) > 1:
             out += [heading, text_table(rows)]
+    out += sure_text(*sure, load.units) if sure else []
+    out += gear_text(gear) if gear else []
     if load.findings:
         out += ["LOOK OUT", *(line for one in load.findings for line in finding_lines(one))]
     return "\n".join(out).rstrip() + "\n"
 
 
-def _glance(load: Load) -> list[str]:
+def _glance(load: Load, gear: Gear | None, sure: Sure | None) -> list[str]:
     joints = sum(len(one.joints) for one in load.pieces)
-    count = sum(len(one.cuts) for one in load.cuts)
+    count, stock = sum(len(one.cuts) for one in load.cuts), sum(bool(one.cuts) for one in load.cuts)
     bought = ", ".join(f"{number} × {name}" for name, number in load.bought) or "nothing"
     missing = sum(one.severity is Severity.REFUSAL for one in load.findings)
     fitted = _counted(sum(number for _, number in load.carry), "fitted piece")
@@ -38,12 +48,16 @@ def _glance(load: Load) -> list[str]:
     said = [
         f"Load for {', '.join(load.jobs)}",
         f"  {_counted(len(load.pieces), 'cable')}, {each if joints else 'no joints'}",
-        f"  {fitted} to carry, {_counted(count, 'cut')} from {_counted(len(load.cuts), 'reel', 'reels and off-cuts')}",
+        f"  {fitted} to carry, {_counted(count, 'cut')} from {_counted(stock, 'reel', 'reels and off-cuts')}",
         f"  to buy: {bought}{f', {load.cost:g} in all' if load.bought else ''}",
     ]
+    if gear:
+        said.append(f"  {gear_glance(gear)}")
     if missing:
         said.append(f"  NOT ENOUGH: {_counted(missing, 'refusal')}, see the end")
-    if load.proved:
+    if sure:
+        said += [f"  {one}" for one in sure_glance(sure)]
+    elif load.proved:
         said.append("  proved: no fewer joints with this van, and with these pieces no less to buy and no less scrap")
     else:
         said.append(f"  not proved to be the smallest load: {'; '.join(load.gaps) or 'who gets the fitted pieces'}")
@@ -54,7 +68,7 @@ def _carry(load: Load) -> Rows:
     rows = [["count", "piece", "for"]]
     for name, number in load.carry:
         users = [one.run.name for one in load.pieces if any(laid.piece.id == name for laid in one.laid)]
-        rows.append([str(number), name, ", ".join(users)])
+        rows.append([str(number), name, ", ".join(users) or SPARE])
     return rows
 
 
@@ -68,6 +82,7 @@ def _cuts(load: Load, *, bought: bool) -> Rows:
                 ["", "", "", f"{len(list(alike))} × {tape_length(cut.length, load.units)}", cut.run, ""]
                 for cut, alike in groupby(one.cuts)
             ]
+            mine = mine or [["", "", "", "", SPARE, ""]]
             mine[0][:3] = [one.stock, one.type, has]
             mine[-1][-1] = left if one.kept else f"{left}, scrap"
             rows += mine

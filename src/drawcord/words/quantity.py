@@ -25,6 +25,7 @@ from drawcord.words.units import (
     WIDEST_PLUG,
     length_and_unit,
     parse_amperes,
+    parse_bore,
     parse_celsius,
     parse_length,
     parse_minutes,
@@ -113,6 +114,12 @@ def _positive(most: tuple[int, str] = LONGEST) -> BeforeValidator:
     return BeforeValidator(read)
 
 
+def _bore(value: object, info: ValidationInfo) -> float:
+    if (size := parse_bore(value, _bare(info), WIDEST_PLUG)) <= 0:
+        raise ValueError(f"{shown(value)} must be more than nothing")
+    return size
+
+
 def _not_negative(value: object, info: ValidationInfo) -> int:
     if (size := parse_length(value, _bare(info))) < 0:
         raise ValueError(f"{shown(value)} must not be less than nothing")
@@ -146,6 +153,7 @@ Length = Annotated[int, BeforeValidator(_length), _SIZES]  # [mm]
 CableLength = Annotated[int, _positive(LONGEST_CABLE), _SIZES]  # [mm]
 Thickness = Annotated[int, _positive(THICKEST_CABLE), _SIZES]  # of a cable [mm]
 PlugWidth = Annotated[int, _positive(WIDEST_PLUG), _SIZES]  # [mm]
+Bore = Annotated[float, BeforeValidator(_bore), _SIZES]  # to a tenth, as bits are sold [mm]
 Bend = Annotated[int, _positive(WIDEST_BEND), _SIZES]  # [mm]
 Positive = Annotated[int, _positive(), _SIZES]  # [mm]
 NotNegative = Annotated[int, BeforeValidator(_not_negative), _SIZES]  # [mm]

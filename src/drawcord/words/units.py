@@ -67,6 +67,16 @@ def parse_length(value: object, bare: str | None = None, longest: tuple[int, str
 
 def length_and_unit(value: object, bare: str | None, longest: tuple[int, str] = LONGEST) -> tuple[int, str | None]:
     """A length [mm] and the unit it was written in, None for feet with inches. Raises ValueError."""
+    size, unit = _length_as_written(value, bare, longest)
+    return round(size), unit
+
+
+def parse_bore(value: object, bare: str | None = None, longest: tuple[int, str] = LONGEST) -> float:
+    """The same to the nearest tenth, as bits are sold [mm]."""
+    return round(_length_as_written(value, bare, longest)[0], 1)
+
+
+def _length_as_written(value: object, bare: str | None, longest: tuple[int, str]) -> tuple[float, str | None]:
     unit: str | None = None
     text = typed(value)
     if found := _FEET_AND_INCHES.fullmatch(text):
@@ -77,11 +87,10 @@ def length_and_unit(value: object, bare: str | None, longest: tuple[int, str] = 
         size = (12 * int(feet) + rest) * _LENGTH.units["in"] * (-1 if sign == "-" else 1)
     else:
         size, unit = read(value, _LENGTH, bare)
-    mm = round(size)
     most, beyond = longest
-    if abs(mm) > most:
+    if abs(round(size)) > most:
         raise ValueError(f"{shown(value)} is {beyond} ({format_length(most, 'm' if most >= 1000 else 'mm')})")
-    return mm, unit
+    return float(size), unit
 
 
 def parse_range(value: object, bare: str | None = None) -> tuple[int, int]:
