@@ -6,6 +6,7 @@ import sketch
 from drawcord.files.rule_tables import rule_sets
 from drawcord.files.tables import conductors
 from drawcord.plan.array import array
+from drawcord.plan.comparing import Comparing
 from drawcord.plan.fitted import fitted
 from drawcord.plan.sized import sized
 from drawcord.ways.ways import explore
@@ -124,4 +125,4 @@ def array_of(coach):
 
 def sized_of(rigged: Data, jobbed: Data, take=()):
     ways = ways_of(rigged, jobbed)
-    return sized(ways, array_of(ways.coach), TABLES, take)
+    return sized(Comparing(ways, TABLES), array_of(ways.coach), take)

@@ -12,11 +12,12 @@ from drawcord.files.tables import conductors
 from drawcord.plan.all_together import all_together
 from drawcord.plan.array import Array, array
 from drawcord.plan.choose import choose
-from drawcord.plan.comparing import Compared
+from drawcord.plan.comparing import Compared, Comparing
 from drawcord.plan.fitted import fitted, lacking
 from drawcord.plan.plan import Plan
 from drawcord.plan.sized import Sized, sized
 from drawcord.plan.whole import whole
+from drawcord.ways.ways import Ways
 from drawcord.words.faults import BadInput, Problem
 
 
@@ -38,18 +39,23 @@ def plan_of(job: Path, shop: Path | None, take: Sequence[str]) -> tuple[Loaded, 
         plan = all_together(loaded.coach, found, {name: one for name, one in chosen.items() if one.id in take})
         orders = [order for order, _ in found]
     else:
-        _, strings = array_of(job, shop)
-        loaded, done = sized_of(job, shop, take)
-        progress("planning all cables together")
-        plan = whole(done, strings, conductors(), take)
+        loaded, ways, strings = _ready(job, shop)
+        progress("planning and sizing all cables together")
+        done, plan = whole(ways, strings, conductors(), take)
+        loaded = replace(loaded, coach=done.coach)
         orders = [order for order, _ in done.compared]
     return loaded, tuple(zip(orders, plan.answers, strict=True)), plan
 
 
 def sized_of(job: Path, shop: Path | None, take: Sequence[str] = ()) -> tuple[Loaded, Sized]:
     """Read a job, plan and size its cables until all of them stand, and work out its circuits. Raises BadInput."""
+    loaded, ways, strings = _ready(job, shop)
+    progress("planning and sizing the cables")
+    found = sized(Comparing(ways, conductors()), strings, take)
+    return replace(loaded, coach=found.coach), found
+
+
+def _ready(job: Path, shop: Path | None) -> tuple[Loaded, Ways, Array]:
     _, strings = array_of(job, shop)  # what is wrong with it is told before the long search
     loaded, ways = load_ways(job, shop)
-    progress("planning and sizing the cables")
-    found = sized(ways, strings, conductors(), take)
-    return replace(loaded, coach=found.coach), found
+    return loaded, ways, strings

@@ -7,13 +7,14 @@ from drawcord.coach.catalogue import DeviceType
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Cable
 from drawcord.plan import guard, mains
+from drawcord.plan.beside import Crowd, alone
 from drawcord.plan.figures import chain, inside, readings
 from drawcord.plan.fitted import Fitted
 from drawcord.plan.grown import lie_apart, of_type
 from drawcord.plan.pieced import Piece, joined, pieced
 from drawcord.plan.placed import Placed, placed
 from drawcord.plan.purpose import Purpose
-from drawcord.plan.section import Tried, tried
+from drawcord.plan.section import Laid, Tried
 from drawcord.routes.route import Candidate
 from drawcord.wire.cable import area_mm2
 from drawcord.wire.conductor import Conductor
@@ -83,21 +84,24 @@ def circuit(
     wanted: Purpose,
     fitted: Fitted,
     conductors: Sequence[Conductor],
+    crowds: Sequence[tuple[Crowd, ...]] = (),
 ) -> Circuit:
-    """Work out the circuit of one cable: the type that the job names if it serves, else the thinnest that does."""
+    """Work out the circuit of one cable: the type that the job names if it serves, else the thinnest that does.
+
+    `crowds` are the conductors that lie together, leg by leg; nothing else than its own if left out.
+    """
     if coach.job is None:
         raise LookupError("a coach without a job has no cables")
     cable = coach.job.cables[name]
-    every = tuple(
-        replace(one, against=planned.given_up.get(one.type_id, one.against))
-        for one in tried(coach, name, candidate.route, wanted, wanted.rules(fitted.rules), conductors)
-    )
+    crowds = crowds or alone(cable, candidate.route)
+    laid = Laid(coach, name, candidate.route, crowds, wanted, wanted.rules(fitted.rules), conductors)
+    every = tuple(replace(one, against=planned.given_up.get(one.type_id, one.against)) for one in laid.tried())
     serving = [one for one in every if not one.against]
     named = next((one for one in every if one.type_id == cable.type), None)
     chosen = named if named in serving else next(iter(serving), None)
     pieces: tuple[Piece, ...] = ()
     if chosen is None:
-        pieces = pieced(coach, name, candidate.route, wanted, wanted.rules(fitted.rules), conductors)
+        pieces = pieced(laid)
         chosen = max((one.tried for one in pieces), key=_lost, default=None)
     if pieces:
         findings = [joined(coach, name, pieces), *_wide(coach, name, cable, pieces)]

@@ -6,6 +6,7 @@ from types import MappingProxyType
 
 from drawcord.coach.coach import Coach
 from drawcord.plan.array import Array, Offered
+from drawcord.plan.beside import CROSSING, NEAR, PRACTICE, beside
 from drawcord.plan.circuit import Circuit, Planned, circuit
 from drawcord.plan.connectors import connectors
 from drawcord.plan.fitted import Fitted
@@ -19,11 +20,13 @@ from drawcord.wire.published import Rule
 from drawcord.wire.rulesets import Arrayed
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding, Severity
+from drawcord.words.units import tape_length
 
-SHARING = (
-    "What cables that share a hole, chase or raceway take from each other is not looked at: only a cable's own "
-    "conductors count as bundled, and more circuits beside it would lower what it carries"
+COUNTED = (
+    "counted as lying together: on these routes, cables that may, {} or nearer to each other for more than {}, or in "
+    "one chase or stack; wiring that was in the vehicle before is not counted"
 )
+ALONE = "only a cable's own conductors count as lying together; more circuits beside it lower what it carries"
 
 
 @dataclass(frozen=True)
@@ -55,8 +58,13 @@ def circuits(
     chosen: Mapping[str, Candidate],
     conductors: Sequence[Conductor],
     planned: Mapping[str, Planned] = MappingProxyType({}),
+    *,
+    apart: bool = False,
 ) -> Circuits:
-    """Work out every power cable of the job that has a route; `planned` says how each came to it, where it is known."""
+    """Work out every power cable of the job that has a route.
+
+    `planned` says how each came to it, where it is known. `apart`: each as if no other lay beside it.
+    """
     job, fitted = coach.job, array.fitted
     if job is None:
         raise LookupError("a coach without a job has no circuits")
@@ -67,6 +75,7 @@ def circuits(
         sentence = f"no grouping of the modules fits {fitted.controller.name} on {pairs}"
         refusal = Finding(Severity.REFUSAL, fitted.controller_id, sentence, "figures of the array")
         return Circuits(fitted, None, (), {}, None, (), (), (refusal,))
+    near = {} if apart else beside(coach, chosen)
     found: list[Circuit] = []
     left: dict[str, str] = {}
     for name, cable in sorted(job.cables.items()):
@@ -79,7 +88,7 @@ def circuits(
             left[name] = "it has no route"
         else:
             how = planned.get(name, Planned(cable, {}, ""))
-            found.append(circuit(coach, name, chosen[name], how, wanted, fitted, conductors))
+            found.append(circuit(coach, name, chosen[name], how, wanted, fitted, conductors, near.get(name, ())))
     figures, findings = _arrived(found, fitted)
     each = strings.judged.trackers
     arrayed = Arrayed(
@@ -88,7 +97,8 @@ def circuits(
         sum(one.strings.parallel for one in each),
     )
     own = [one for one in strings.judged.findings if one.severity is not Severity.NOTICE]
-    sharing = Finding(Severity.NOTICE, job.job, SHARING, "this program")
+    bounds = (tape_length(one, coach.units) for one in (NEAR, CROSSING))
+    counted = Finding(Severity.NOTICE, job.job, ALONE if apart else COUNTED.format(*bounds), PRACTICE)
     return Circuits(
         fitted,
         strings,
@@ -97,7 +107,7 @@ def circuits(
         _bonds(found, fitted),
         fitted.rules.rules(arrayed),
         figures,
-        (*array.findings, *own, *findings, *connectors(coach, fitted.controller_id), sharing),
+        (*array.findings, *own, *findings, *connectors(coach, fitted.controller_id), counted),
     )
 
 

@@ -21,7 +21,8 @@ class Comparing:
     """
 
     def __init__(self, ways: Ways, conductors: Sequence[Conductor]) -> None:
-        self._conductors = tuple(conductors)
+        self.coach = ways.coach  # as the job writes it
+        self.conductors = tuple(conductors)
         self._ways = {bore(ways.coach): ways}
         self._known: dict[tuple[int, str, int], tuple[Cable, Answer]] = {}
 
@@ -35,7 +36,7 @@ class Comparing:
         self._ways[hole] = ways = self._ways[hole].beside(coach)
         found = []
         for name, cable in sorted(coach.job.cables.items()):
-            order, key = Order(ways, name, self._conductors), (hole, name, cable.largest_plug)
+            order, key = Order(ways, name, self.conductors), (hole, name, cable.largest_plug)
             if key not in self._known or (exactly and self._known[key][0] != cable):
                 self._known[key] = cable, compare(order)
             found.append((order, self._known[key][1]))

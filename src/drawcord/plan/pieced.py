@@ -6,13 +6,10 @@ from itertools import groupby, pairwise
 
 from drawcord.coach.coach import Coach
 from drawcord.plan.grown import of_type, thin_to_thick
-from drawcord.plan.purpose import Purpose
 from drawcord.plan.room import DRAWN, cramped
-from drawcord.plan.section import Tried, held, may_run
+from drawcord.plan.section import Laid, Tried, may_run
 from drawcord.routes.allowance import joint_places
-from drawcord.routes.route import Joint, Leg, Route
-from drawcord.wire.conductor import Conductor
-from drawcord.wire.rulesets import RuleSet
+from drawcord.routes.route import Joint, Leg
 from drawcord.words.finding import Finding, Severity
 from drawcord.words.units import tape_length
 
@@ -28,33 +25,29 @@ class Piece:
     joint: Joint | None
 
 
-def pieced(
-    coach: Coach, name: str, route: Route, wanted: Purpose, rules: RuleSet, conductors: Sequence[Conductor]
-) -> tuple[Piece, ...]:
+def pieced(laid: Laid) -> tuple[Piece, ...]:
     """The fewest pieces of one section of which each may run where it lies; the thinnest section that serves.
 
     Each piece carries the whole circuit's current along its own legs, and loses no more than the limit even if all of
     the cable were of its type. Nothing if no types joined serve.
     """
-    if coach.job is None:
-        raise LookupError("a coach without a job has no cables")
-    cable = coach.job.cables[name]
-    places = {joint.space: joint for joint in reversed(joint_places(coach, route.legs)) if _takes(coach, joint)}
-    areas = thin_to_thick(coach.types, cable, rules.name)
+    coach, cable, legs = laid.coach, laid.cable, laid.route.legs
+    places = {joint.space: joint for joint in reversed(joint_places(coach, legs)) if _takes(coach, joint)}
+    areas = thin_to_thick(coach.types, cable, laid.rules.name)
     for _, group in groupby(areas, key=areas.__getitem__):
-        way = _fewest(coach, tuple(group), route.legs, places)
+        way = _fewest(coach, tuple(group), legs, places)
         if way is None or not way[0]:
             continue
         found = []
-        ends = [*(start for _, start in way[1][1:]), len(route.legs) - 1]
+        ends = [*(start for _, start in way[1][1:]), len(legs) - 1]
         for (type_id, start), end in zip(way[1], ends, strict=True):
-            legs = route.legs[start : end + 1]
-            tried = held(coach, name, type_id, replace(route, legs=legs), wanted, rules, conductors)
+            part = laid.part(start, end)
+            tried = part.held(type_id)
             fit = of_type(cable, type_id, coach.types.cables[type_id])
-            tight = cramped(coach, fit, cable.largest_plug, replace(route, legs=legs))
+            tight = cramped(coach, fit, cable.largest_plug, part.route)
             tried = replace(tried, against=(*tried.against, *tight))
-            joint = places[route.legs[start].space] if start else None
-            found.append(Piece(tried, tuple(leg.space for leg in legs), joint))
+            joint = places[legs[start].space] if start else None
+            found.append(Piece(tried, tuple(leg.space for leg in part.route.legs), joint))
         if not any(piece.tried.against for piece in found):
             return tuple(found)
     return ()

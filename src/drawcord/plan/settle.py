@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 Types = Mapping[str, str]  # the type of each cable
+GivenUp = Mapping[str, Mapping[str, tuple[str, ...]]]  # of each cable, the types given up and why, in the order tried
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,7 @@
 """A whole job with types and routes that fit each other: planned, sized, and planned again until it stands."""
 
 from collections.abc import Container, Mapping, Sequence
+from types import MappingProxyType
 from dataclasses import dataclass, replace
 from math import inf
 
@@ -15,11 +16,9 @@ from drawcord.plan.fitted import Fitted
 from drawcord.plan.grown import grown, ladder
 from drawcord.plan.guard import device_for
 from drawcord.plan.room import cramped
-from drawcord.plan.settle import Settled, Types, settle
+from drawcord.plan.settle import GivenUp, Settled, Types, settle
 from drawcord.routes.order import Order
 from drawcord.routes.route import Answer, Candidate, Route
-from drawcord.ways.ways import Ways
-from drawcord.wire.conductor import Conductor
 from drawcord.words.units import format_length
 
 
@@ -34,35 +33,42 @@ class Sized:
     settled: Settled
 
 
-def sized(ways: Ways, array: Array, conductors: Sequence[Conductor], take: Sequence[str] = ()) -> Sized:
+def sized(
+    comparing: Comparing,
+    array: Array,
+    take: Sequence[str] = (),
+    before: GivenUp = MappingProxyType({}),
+    *,
+    apart: bool = False,
+) -> Sized:
     """Grow the cables of a job until every one stands on a route that was planned for it.
 
-    `take` are candidates of the job as it is written, each instead of its cable's winner. Raises BadInput for ids
-    nobody offered.
+    `take` are candidates of the job as it is written, each instead of its cable's winner; `before` the types that were
+    given up already. `apart`: each cable as if no other lay beside it. Raises BadInput for ids nobody offered.
     """
-    comparing = Comparing(ways, conductors)
-    first = [answer for _, answer in comparing.compared(ways.coach)]
-    winners = choose(ways.coach, first, take).chosen
-    choice = _Choice(_job(ways.coach), {name: one.route.spaces for name, one in winners.items() if one.id in take})
-    ladders = {
-        one.cable: ladder(ways.coach.types, choice.job.cables[one.cable], array.fitted.rules.name)
-        for one in circuits(ways.coach, array, winners, conductors).circuits
-        if one.tried
-    }
+    written, conductors = comparing.coach, comparing.conductors
+    first = [answer for _, answer in comparing.compared(written)]
+    winners = choose(written, first, take).chosen
+    choice = _Choice(_job(written), {name: one.route.spaces for name, one in winners.items() if one.id in take}, before)
+    ladders = {}
+    for one in circuits(written, array, winners, conductors, apart=apart).circuits:
+        rungs = ladder(written.types, choice.job.cables[one.cable], array.fitted.rules.name)
+        if left := [name for name in rungs if name not in before.get(one.cable, ())]:
+            ladders[one.cable] = left
 
     def judge(types: Types) -> dict[str, tuple[str, ...]]:
-        coach = grown(ways.coach, types)
+        coach = grown(written, types)
         compared = comparing.compared(coach)
         wrong = {order.name: _closed(order, answer) for order, answer in compared if order.name in types}
-        for one in circuits(coach, array, choice.of(compared, types), conductors).circuits:
+        for one in circuits(coach, array, choice.of(compared, types), conductors, apart=apart).circuits:
             if one.cable in types:
-                against = next(each.against for each in one.tried if each.type_id == types[one.cable])
                 tight = choice.tight(coach, one.candidate.route)
-                wrong[one.cable] = (*against, *tight, *_unprotected(coach, one, array.fitted))
+                wrong[one.cable] = (*tight, *against(coach, one, types[one.cable], array.fitted))
         return {name: why for name, why in wrong.items() if why}
 
     settled = settle(ladders, judge)
-    coach = grown(ways.coach, settled.types)
+    settled = replace(settled, against=_all(before, settled.against))
+    coach = grown(written, settled.types)
     compared = comparing.compared(coach, exactly=True)
     fallen_back = {answer.cable: answer.candidates[0] for _, answer in compared if answer.candidates}
     chosen = fallen_back | choice.of(compared, ladders)
@@ -73,9 +79,9 @@ def sized(ways: Ways, array: Array, conductors: Sequence[Conductor], take: Seque
             choice.proof(answer, chosen[answer.cable]) if answer.cable in settled.types else "",
         )
         for _, answer in compared
-        if answer.cable in ladders and answer.candidates
+        if answer.cable in settled.against and answer.candidates
     }
-    return Sized(coach, compared, chosen, circuits(coach, array, chosen, conductors, planned), settled)
+    return Sized(coach, compared, chosen, circuits(coach, array, chosen, conductors, planned, apart=apart), settled)
 
 
 @dataclass(frozen=True)
@@ -84,6 +90,7 @@ class _Choice:
 
     job: Job  # as it is written
     taken: Mapping[str, tuple[str, ...]]
+    before: GivenUp
 
     def of(self, compared: Compared, cables: Container[str]) -> dict[str, Candidate]:
         """A candidate for each cable that has one; for those of `cables` the first with room, if there is one."""
@@ -111,10 +118,18 @@ class _Choice:
             )
         if not answer.exact:
             return f"{answer.guarantee} That {chosen.id} is the best way for this type is proven to no more than that."
+        beside = self.before.get(answer.cable)
+        how = "by itself or beside the other cables of a joint plan" if beside else "planned the same way"
         return (
             "Proven: the comparison with this type's holes is exact, its winner has room to bend and draw it, and "
-            "every type before it was planned the same way and fell short."
+            f"every type before it fell short, {how}."
         )
+
+
+def against(coach: Coach, one: Circuit, type_id: str, fitted: Fitted) -> tuple[str, ...]:
+    """What speaks against a type in a circuit, its devices among it; nothing if it stands."""
+    tried = next(each.against for each in one.tried if each.type_id == type_id)
+    return (*tried, *_unprotected(coach, one, fitted))
 
 
 def _job(coach: Coach) -> Job:
@@ -128,6 +143,10 @@ def _closed(order: Order, answer: Answer) -> tuple[str, ...]:
     plug = format_length(order.cable.largest_plug, order.coach.units)
     what = "the route taken is not" if answer.candidates else "no way is"
     return (f"{what} open to it, with {plug} to pass each hole",)
+
+
+def _all(before: GivenUp, since: GivenUp) -> dict[str, dict[str, tuple[str, ...]]]:
+    return {name: {**before.get(name, {}), **since.get(name, {})} for name in sorted({*before, *since})}
 
 
 def _unprotected(coach: Coach, one: Circuit, fitted: Fitted) -> tuple[str, ...]:

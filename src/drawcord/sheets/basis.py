@@ -1,5 +1,6 @@
 """What circuits stand on: editions, what is left out, and what rests on memory."""
 
+import re
 from collections.abc import Iterable
 from typing import Any
 
@@ -8,6 +9,7 @@ from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding
 
 MEMORY = "from memory"
+BETWEEN = re.compile(r";(?![^()]*\))")  # sources, not what brackets say of one
 CHECKED = (
     "Worked out from the makers' figures as they stand in the files; nothing was inspected or measured. Local codes, "
     "the makers' manuals and a licensed practitioner govern."
@@ -17,7 +19,7 @@ CHECKED = (
 def remembered(figures: Iterable[Figure], findings: Iterable[Finding], others: Iterable[str] = ()) -> list[str]:
     """The sources that rest on memory, each once."""
     sources = [*(one.source for one in figures), *(one.source for one in findings), *others]
-    parts = (part.strip() for source in sources for part in source.split(";"))
+    parts = (part.strip() for source in sources for part in BETWEEN.split(source))
     return list(dict.fromkeys(part for part in parts if MEMORY in part))
 
 

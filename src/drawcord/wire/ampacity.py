@@ -16,7 +16,8 @@ class Leg:
 
     `celsius` is the air around it [°C], `conductors` how many current-carrying ones lie together, both poles
     counted and its own among them, for `length_mm` [mm]. `roof_gap_mm` is the gap to a sunlit roof [mm], None
-    where there is none. `free_air` if single conductors hang free, not in a raceway, chase or wall.
+    where there is none. `free_air` if single conductors hang free, not in a raceway, chase or wall. `counted` is the
+    sum that gives the conductors, where others than the cable's own are among them.
 
     Raises:
         ValueError: a temperature or gap that is no number, fewer than one conductor, a length below zero.
@@ -29,6 +30,7 @@ class Leg:
     length_mm: int
     roof_gap_mm: float | None = None
     free_air: bool = False
+    counted: str = ""
 
     def __post_init__(self) -> None:
         if not math.isfinite(self.celsius):
@@ -68,11 +70,15 @@ class Method:
 
 
 class Carried(NamedTuple):
-    """What a conductor carries in one leg, by one method; `amperes` is the product of the others."""
+    """What a conductor carries in one leg, by one method: `amperes`, the product of all others but `together`.
+
+    `together` is how many conductors the adjustment is for.
+    """
 
     leg: Leg
     tabled: Figure
     corrected: Figure
+    together: Figure
     adjusted: Figure
     amperes: Figure
 
@@ -110,6 +116,13 @@ def carried(method: Method, section: str, insulation: float, leg: Leg, sunlit: S
         leg,
         table,
         heat,
+        Figure(
+            f"conductors together in {leg.name}",
+            leg.conductors,
+            "",
+            leg.counted or f"{leg.conductors}",
+            f"those that carry current, both poles counted, over {leg.length_mm} mm of the cable",
+        ),
         crowd,
         Figure(
             f"ampacity of {section} in {leg.name}",

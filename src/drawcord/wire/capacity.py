@@ -28,7 +28,7 @@ class Capacity(NamedTuple):
     def figures(self) -> tuple[Figure, ...]:
         """The chain as a sheet prints it."""
         leg = self.bearing.governing
-        path = (leg.tabled, leg.corrected, leg.adjusted, leg.amperes)
+        path = (leg.tabled, leg.corrected, leg.together, leg.adjusted, leg.amperes)
         return (self.bearing.terminals, *path, self.bearing.ceiling, self.terminals, self.worst, self.device)
 
 

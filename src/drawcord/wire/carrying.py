@@ -32,7 +32,7 @@ class Carrying(NamedTuple):
     def figures(self) -> tuple[Figure, ...]:
         """The chain as a sheet prints it."""
         leg = self.governing
-        path = (leg.tabled, leg.corrected, leg.adjusted, leg.amperes)
+        path = (leg.tabled, leg.corrected, leg.together, leg.adjusted, leg.amperes)
         return (self.imax, self.continuous, self.terminals, *path, self.device.rating, self.device.ceiling)
 
 
