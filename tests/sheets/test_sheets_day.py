@@ -15,11 +15,13 @@ from pypdf import PdfReader
 from drawcord.app.circuits import plan_of
 from drawcord.coach.box import Point
 from drawcord.files.home import layouts
+from drawcord.plan.card import card
 from drawcord.sheets.day import day
 from drawcord.sheets.day_html import to_html
 from drawcord.sheets.day_parts import Blanks, Day, Grid, Labels, Section, Steps, Words
 from drawcord.sheets.day_pdf import WIDTH, to_pages, to_pdf, widths
 from drawcord.sheets.lengths import bore, length
+from drawcord.sheets.look_spoken import look_text
 from drawcord.sheets.walk import moves
 from drawcord.words.units import format_minutes
 
@@ -70,9 +72,10 @@ def _html(data):
 
 @pytest.fixture(scope="module", params=JOBS)
 def made(request):
-    _, _, plan = plan_of(layouts() / request.param, None, [])
-    sheet = day(plan)
-    return plan, sheet, to_pdf(sheet), to_html(sheet)
+    _, compared, plan = plan_of(layouts() / request.param, None, [])
+    first = card([order for order, _ in compared])
+    sheet = day(plan, first)
+    return plan, sheet, to_pdf(sheet), to_html(sheet), first
 
 
 def _facts(plan):
@@ -104,7 +107,7 @@ def _facts(plan):
 
 def test_pdf_and_page_say_what_the_plan_says(made):
     # Every figure of the plan that a crew needs stands in both, in text that a machine reads back.
-    plan, _, pdf, html = made
+    plan, _, pdf, html, _ = made
     on_paper, on_phone = _pdf(pdf), _html(html)[1]
     facts = [_bare(fact) for fact in _facts(plan)]
     assert len(facts) > 40
@@ -114,9 +117,9 @@ def test_pdf_and_page_say_what_the_plan_says(made):
 
 def test_sections_stand_in_the_order_of_the_day(made):
     # Figures before cautions, cautions before the first picture, labels on their own page at the end.
-    _, sheet, _, _ = made
+    sheet = made[1]
     titles = [section.title for section in sheet.sections]
-    assert titles[:2] == ["At a glance", "Before you start"]
+    assert titles[:3] == ["At a glance", "Before you start", "Where to look first"]
     rest = ["Cut list", "Holes", "One-line diagram", "Readings", "The owner's consent", "Assumed, never measured"]
     places = [titles.index(title) for title in rest if title in titles]
     assert len(places) >= 5
@@ -125,9 +128,33 @@ def test_sections_stand_in_the_order_of_the_day(made):
     assert sheet.sections[-1].fresh
 
 
+def test_card_stands_on_the_sheet_in_its_own_words(made):
+    # What `drawcord look` says at the desk is what the crew reads on site: each sentence of it, on paper and phone.
+    plan, _, pdf, html, first = made
+    said = look_text(first, plan.coach.units)
+    ends = re.split(r"(?m)^ *(?:clear|blocked): |\n\n|\n {0,2}(?=\S)", said)
+    sentences = [_bare(one) for one in ends if _bare(one)]
+    assert len(sentences) >= 2 + len(plan.chosen)
+    on_paper, on_phone = _pdf(pdf), _html(html)[1]
+    assert [one for one in sentences if one not in on_phone] == []
+    assert [one for one in sentences if one not in on_paper] == []
+
+
+def test_card_names_where_its_routes_are_drawn(made):
+    # A helper told to take route 4 has to find its picture: the id beside it goes through the same spaces.
+    plan, sheet = made[:2]
+    looking = next(section for section in sheet.sections if section.title == "Where to look first")
+    rows = next(block.rows for block in looking.blocks if isinstance(block, Grid) and block.rows[0][1] == "drawn as")
+    offered = {one.id: one for answer in plan.answers for one in (*answer.candidates, *plan.chosen.values())}
+    drawn = [(sentence, name) for sentence, name in rows[1:] if name in offered]
+    assert drawn
+    for sentence, name in drawn:
+        assert f": {' > '.join(offered[name].route.spaces)};" in sentence
+
+
 def test_every_roof_hole_is_among_what_the_owner_is_asked(made):
     # A hole through the roof without its owner's consent is the worst surprise of a day.
-    plan, sheet, _, _ = made
+    plan, sheet = made[:2]
     asked = next(section for section in sheet.sections if section.title == "The owner's consent")
     rows = next(block.rows for block in asked.blocks if isinstance(block, Grid))
     for name, chosen in plan.chosen.items():
@@ -138,7 +165,7 @@ def test_every_roof_hole_is_among_what_the_owner_is_asked(made):
 
 def test_each_leg_names_its_hole(made):
     # A helper who reads "no new hole" must not stand before a wall: the words agree with the register.
-    plan, sheet, _, _ = made
+    plan, sheet = made[:2]
     steps = [block.steps.lines for section in sheet.sections for block in section.blocks if hasattr(block, "steps")]
     assert len(steps) == len(plan.chosen)
     for lines, (_, chosen) in zip(steps, sorted(plan.chosen.items()), strict=True):
@@ -179,9 +206,10 @@ def test_hostile_text_is_shown_as_it_is():
 
 def test_hostile_name_of_a_job_reaches_the_sheet():
     # Through the whole way: the job's own name, not only made-up blocks.
-    _, _, plan = plan_of(layouts() / JOBS[1], None, [])
+    _, compared, plan = plan_of(layouts() / JOBS[1], None, [])
     job = plan.coach.job.model_copy(update={"name": HOSTILE[0]})
-    sheet = day(replace(plan, coach=replace(plan.coach, job=job)))
+    first = card([order for order, _ in compared])
+    sheet = day(replace(plan, coach=replace(plan.coach, job=job)), first)
     assert _bare(HOSTILE[0]) in _pdf(to_pdf(sheet))
 
 

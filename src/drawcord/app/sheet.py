@@ -20,7 +20,8 @@ Take = Annotated[
 def command(job: JobFile, *, out: Out, take: Take = None, shop: ShopFolder = None) -> None:
     """Write the sheet for the day, as PDF and HTML.
 
-    Figures first, then cautions, each route and its fallback, cuts, holes, joints, readings, consent and labels.
+    Figures first, then cautions, where to look first, each route and its fallback, cuts, holes, joints, readings,
+    consent and labels.
     Exit status 1 if a cable has no route or a circuit does not stand; what there is is written all the same.
 
     Example: drawcord sheet layouts/van/job-garage.yaml --out sheet-for-tuesday
@@ -38,13 +39,16 @@ def command(job: JobFile, *, out: Out, take: Take = None, shop: ShopFolder = Non
     from drawcord.app.circuits import plan_of  # noqa: PLC0415
     from drawcord.app.printing import progress, say  # noqa: PLC0415
     from drawcord.files.writing import expect_folder, write_folder  # noqa: PLC0415
+    from drawcord.plan.card import card  # noqa: PLC0415
     from drawcord.sheets.day import day  # noqa: PLC0415
     from drawcord.sheets.day_html import to_html  # noqa: PLC0415
 
     expect_folder(out)
-    loaded, _, plan = plan_of(job, shop, take or [])
+    loaded, compared, plan = plan_of(job, shop, take or [])
+    progress("working out where to look first")
+    first = card([order for order, _ in compared])
     progress("drawing the sheet")
-    made = day(plan)
+    made = day(plan, first)
     files = {"sheet.pdf": to_pdf(made), "sheet.html": to_html(made)}
     name = loaded.coach.job.job if loaded.coach.job else ""
     write_folder(out, files, mark=f"sheet of {name}")
