@@ -13,6 +13,7 @@ from typer.testing import CliRunner
 from drawcord.app.cli import cli
 from drawcord.coach.history import history
 from drawcord.coach.log import Log
+from drawcord.files.home import layouts
 
 
 def ran(*arguments):
@@ -155,6 +156,43 @@ def test_ratio_is_the_median_over_jobs_of_medians():
         jobs[name] = {"cables": {"x": {"planned": "1 m", "used": used}}}
     past = history(Log.model_validate({"format": 1, "rig": "sketch", "jobs": jobs}), "own")
     assert (past.jobs, past.ratio) == (3, median([8, 1.1, 1.3]))
+
+
+def test_work_is_the_median_over_jobs_of_minutes_used_over_planned():
+    """From three jobs on, without the job's own; cables and minutes are counted apart."""
+    times = (("a", "60 min", "90 min"), ("b", "100 min", "110 min"), ("c", "50 min", "200 min"), ("own", "1 h", "9 h"))
+    jobs = {name: {"minutes": {"planned": planned, "used": used}} for name, planned, used in times}
+    jobs["d"] = {"minutes": {"planned": "60 min"}}
+    past = history(Log.model_validate({"format": 1, "rig": "sketch", "jobs": jobs}), "own")
+    assert (past.work_jobs, past.work_ratio) == (3, median([1.5, 1.1, 4]))
+    assert (past.jobs, past.ratio, past.corrects) == (0, 1, False)
+    del jobs["a"]
+    past = history(Log.model_validate({"format": 1, "rig": "sketch", "jobs": jobs}), "own")
+    assert (past.work_jobs, past.work_ratio) == (2, 1)
+
+
+def test_work_that_took_longer_is_told_and_changes_no_route(job):
+    """Never silently, and no route becomes better or worse by a factor that all of them have."""
+    plain = compared(job)
+    took = "{minutes: {planned: 60 min, used: 75 min}}"
+    log_of(job, took, took, took)
+    after = compared(job)
+    assert "3 jobs took 1.250 × of what was planned" in ran("compare", job).output
+    assert after["cables"] == plain["cables"]
+
+
+def test_circuit_tells_what_it_takes_from_the_log(tmp_path):
+    """Corrected lengths lengthen the drop: the command that works it out says so, as compare does."""
+    folder = layouts() / "class-a-three-slides"
+    for name in ("rig.yaml", "job-galley-side.yaml"):
+        (tmp_path / name).write_bytes((folder / name).read_bytes())
+    job, log = tmp_path / "job-galley-side.yaml", tmp_path / "rig.log.yaml"
+    log_of(job, *[length("5 m")] * 3)
+    rig = next(line for line in (tmp_path / "rig.yaml").read_text().splitlines() if line.startswith("rig:"))
+    log.write_text(log.read_text().replace("rig: sketch", rig))
+    assert "corrected by what 3 jobs used: 1.250 ×" in ran("circuit", job).output
+    notices = json.loads(ran("circuit", job, "--json").output)["notices"]
+    assert any("corrected by what 3 jobs used" in one["sentence"] for one in notices)
 
 
 def test_a_log_without_newer_keys_opens(job):

@@ -14,13 +14,19 @@ from pypdf import PdfReader
 
 from drawcord.app.circuits import plan_of
 from drawcord.coach.box import Point
+from drawcord.coach.van import Van
 from drawcord.files.home import layouts
+from drawcord.files.stock import stocked
+from drawcord.load.bring import bring, jointed
+from drawcord.plan.card import card
 from drawcord.sheets.day import day
 from drawcord.sheets.day_html import to_html
 from drawcord.sheets.day_parts import Blanks, Day, Grid, Labels, Section, Steps, Words
 from drawcord.sheets.day_pdf import WIDTH, to_pages, to_pdf, widths
 from drawcord.sheets.lengths import bore, length
+from drawcord.sheets.look_spoken import look_text
 from drawcord.sheets.walk import moves
+from drawcord.words.finding import Severity
 from drawcord.words.units import format_minutes
 
 JOBS = (
@@ -70,9 +76,11 @@ def _html(data):
 
 @pytest.fixture(scope="module", params=JOBS)
 def made(request):
-    _, _, plan = plan_of(layouts() / request.param, None, [])
-    sheet = day(plan)
-    return plan, sheet, to_pdf(sheet), to_html(sheet)
+    _, compared, plan = plan_of(layouts() / request.param, None, [])
+    first = card([order for order, _ in compared])
+    load = bring([plan], stocked(None))
+    sheet = day(plan, first, load)
+    return jointed(plan, load), sheet, to_pdf(sheet), to_html(sheet), first, load
 
 
 def _facts(plan):
@@ -104,7 +112,7 @@ def _facts(plan):
 
 def test_pdf_and_page_say_what_the_plan_says(made):
     # Every figure of the plan that a crew needs stands in both, in text that a machine reads back.
-    plan, _, pdf, html = made
+    plan, _, pdf, html = made[:4]
     on_paper, on_phone = _pdf(pdf), _html(html)[1]
     facts = [_bare(fact) for fact in _facts(plan)]
     assert len(facts) > 40
@@ -114,9 +122,9 @@ def test_pdf_and_page_say_what_the_plan_says(made):
 
 def test_sections_stand_in_the_order_of_the_day(made):
     # Figures before cautions, cautions before the first picture, labels on their own page at the end.
-    _, sheet, _, _ = made
+    sheet = made[1]
     titles = [section.title for section in sheet.sections]
-    assert titles[:2] == ["At a glance", "Before you start"]
+    assert titles[:3] == ["At a glance", "Before you start", "Where to look first"]
     rest = ["Cut list", "Holes", "One-line diagram", "Readings", "The owner's consent", "Assumed, never measured"]
     places = [titles.index(title) for title in rest if title in titles]
     assert len(places) >= 5
@@ -125,9 +133,94 @@ def test_sections_stand_in_the_order_of_the_day(made):
     assert sheet.sections[-1].fresh
 
 
+def test_card_stands_on_the_sheet_in_its_own_words(made):
+    # What `drawcord look` says at the desk is what the crew reads on site: each sentence of it, on paper and phone.
+    plan, _, pdf, html, first, _ = made
+    said = look_text(first, plan.coach.units)
+    ends = re.split(r"(?m)^ *(?:clear|blocked): |\n\n|\n {0,2}(?=\S)", said)
+    sentences = [_bare(one) for one in ends if _bare(one)]
+    assert len(sentences) >= 2 + len(plan.chosen)
+    on_paper, on_phone = _pdf(pdf), _html(html)[1]
+    assert [one for one in sentences if one not in on_phone] == []
+    assert [one for one in sentences if one not in on_paper] == []
+
+
+def test_card_names_where_its_routes_are_drawn(made):
+    # A helper told to take route 4 has to find its picture: the id beside it goes through the same spaces.
+    plan, sheet = made[:2]
+    looking = next(section for section in sheet.sections if section.title == "Where to look first")
+    rows = next(block.rows for block in looking.blocks if isinstance(block, Grid) and block.rows[0][1] == "drawn as")
+    offered = {one.id: one for answer in plan.answers for one in (*answer.candidates, *plan.chosen.values())}
+    drawn = [(sentence, name) for sentence, name in rows[1:] if name in offered]
+    assert drawn
+    for sentence, name in drawn:
+        assert f": {' > '.join(offered[name].route.spaces)};" in sentence
+
+
+def _grids(sheet, title):
+    """The tables of a section, by what stands over them."""
+    section = next(section for section in sheet.sections if section.title == title)
+    return {block.title: block.rows for block in section.blocks if isinstance(block, Grid)}
+
+
+def test_cuts_come_from_the_vans_stock_in_the_order_to_make_them(made):
+    # Counted from the load itself: each cut with its reel and cable, in order, and what remains of the reel.
+    plan, sheet, _, _, _, load = made
+    grids, units, job = _grids(sheet, "Cut list"), plan.coach.units, plan.coach.job.job
+    for title, bought in (("Cut, in this order", False), ("Buy, and cut in this order", True)):
+        expected = []
+        for source in load.cuts:
+            if source.bought == bought:
+                left = f"{length(source.left, units)}{'' if source.kept else ', scrap'}"
+                expected.append(([(length(cut.length, units), cut.run) for cut in source.cuts], source.stock, left))
+        told = []
+        for stock, _, _, cut, run, left, box in grids.get(title, [[]])[1:]:
+            count, _, each = cut.partition(" × ")
+            told += [([], stock, "")] if stock else []
+            told[-1] = (told[-1][0] + [(each, f"{job}: {run}")] * int(count), told[-1][1], left)
+            assert box == "☐"
+        assert told == expected
+    pieces = grids["Pieces of each core, from its start on"]
+    assert [row[0] for row in pieces[1:]] == [one.run.cable for one in load.pieces]
+
+
+def test_joints_are_those_of_the_pieces_with_their_reasons(made):
+    # What is joined on site is what is in the van, not the longest piece that the planner had in mind.
+    plan, sheet, _, _, _, load = made
+    rows = _grids(sheet, "Joints").get("", [[]])[1:] if any(one.joints for one in load.pieces) else []
+    told = [(row[0], row[2], row[3], row[5]) for row in rows]
+    at = [(one, joint, why) for one in load.pieces for joint, why in zip(one.joints, one.reasons, strict=True)]
+    units = plan.coach.units
+    assert told == [(one.run.cable, length(joint.at, units), joint.space, why) for one, joint, why in at]
+
+
+def test_without_stock_each_cable_has_its_length(tmp_path: Path):
+    # A shop that keeps no stock.yaml gets lengths to cut, and joints where its longest piece ends.
+    _, compared, plan = plan_of(layouts() / JOBS[1], None, [])
+    assert stocked(tmp_path) is None
+    sheet = day(plan, card([order for order, _ in compared]))
+    rows = _grids(sheet, "Cut list")[""][1:]
+    units = plan.coach.units
+    most = {name: length(one.route.cut_length[2], units) for name, one in plan.chosen.items()}
+    assert {row[0]: row[3] for row in rows} == most
+    joints = sum(len(one.route.joints) for one in plan.chosen.values())
+    assert len(_grids(sheet, "Joints").get("", [[]])[1:] if joints else []) == joints
+
+
+def test_cable_that_is_missing_stops_the_day_at_the_first_glance(made):
+    # A van with nothing in it: the figures at the top say so, before anybody drives.
+    plan, _, _, _, first, _ = made
+    empty = Van.model_validate({"format": 1, "keep": 500}, context={"unit": "mm"})
+    load = bring([plan], empty)
+    assert not load.enough
+    strong = [block for block in day(plan, first, load).sections[0].blocks if isinstance(block, Words) and block.strong]
+    said = " ".join(line for block in strong for line in block.lines)
+    assert all(one.sentence in said for one in load.findings if one.severity is Severity.REFUSAL)
+
+
 def test_every_roof_hole_is_among_what_the_owner_is_asked(made):
     # A hole through the roof without its owner's consent is the worst surprise of a day.
-    plan, sheet, _, _ = made
+    plan, sheet = made[:2]
     asked = next(section for section in sheet.sections if section.title == "The owner's consent")
     rows = next(block.rows for block in asked.blocks if isinstance(block, Grid))
     for name, chosen in plan.chosen.items():
@@ -138,7 +231,7 @@ def test_every_roof_hole_is_among_what_the_owner_is_asked(made):
 
 def test_each_leg_names_its_hole(made):
     # A helper who reads "no new hole" must not stand before a wall: the words agree with the register.
-    plan, sheet, _, _ = made
+    plan, sheet = made[:2]
     steps = [block.steps.lines for section in sheet.sections for block in section.blocks if hasattr(block, "steps")]
     assert len(steps) == len(plan.chosen)
     for lines, (_, chosen) in zip(steps, sorted(plan.chosen.items()), strict=True):
@@ -179,9 +272,10 @@ def test_hostile_text_is_shown_as_it_is():
 
 def test_hostile_name_of_a_job_reaches_the_sheet():
     # Through the whole way: the job's own name, not only made-up blocks.
-    _, _, plan = plan_of(layouts() / JOBS[1], None, [])
+    _, compared, plan = plan_of(layouts() / JOBS[1], None, [])
     job = plan.coach.job.model_copy(update={"name": HOSTILE[0]})
-    sheet = day(replace(plan, coach=replace(plan.coach, job=job)))
+    first = card([order for order, _ in compared])
+    sheet = day(replace(plan, coach=replace(plan.coach, job=job)), first)
     assert _bare(HOSTILE[0]) in _pdf(to_pdf(sheet))
 
 

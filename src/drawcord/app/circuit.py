@@ -22,11 +22,16 @@ def command(job: JobFile, *, shop: ShopFolder = None, json: AsJson = False) -> N
     found = planned.circuits
     if json:
         from drawcord.sheets.circuit_report import circuits_document  # noqa: PLC0415
+        from drawcord.sheets.report import finding_document  # noqa: PLC0415
 
-        say_json(circuits_document(loaded.coach, found, inputs(loaded)))
+        notices = [finding_document(one) for one in loaded.coach.findings]
+        say_json(circuits_document(loaded.coach, found, inputs(loaded)) | {"notices": notices})
     else:
         from drawcord.sheets.circuit_spoken import circuits_text  # noqa: PLC0415
+        from drawcord.sheets.spoken import log_text  # noqa: PLC0415
 
         say(circuits_text(loaded.coach, found))
+        if past := log_text(loaded.coach):
+            say(past)
     if not found.whole:
         raise SystemExit(NO)

@@ -20,8 +20,10 @@ Take = Annotated[
 def command(job: JobFile, *, out: Out, take: Take = None, shop: ShopFolder = None) -> None:
     """Write the sheet for the day, as PDF and HTML.
 
-    Figures first, then cautions, each route and its fallback, cuts, holes, joints, readings, consent and labels.
-    Exit status 1 if a cable has no route or a circuit does not stand; what there is is written all the same.
+    Figures first, then cautions, where to look first, each route and its fallback, cuts, holes, joints, readings,
+    consent and labels.
+    With a stock.yaml in the shop's folder cables are cut from what the van carries. Exit status 1 if a cable has no
+    route, a circuit does not stand, or cable is missing in van and store; what there is is written all the same.
 
     Example: drawcord sheet layouts/van/job-garage.yaml --out sheet-for-tuesday
     """
@@ -37,14 +39,21 @@ def command(job: JobFile, *, out: Out, take: Take = None, shop: ShopFolder = Non
 
     from drawcord.app.circuits import plan_of  # noqa: PLC0415
     from drawcord.app.printing import progress, say  # noqa: PLC0415
+    from drawcord.files.stock import stocked  # noqa: PLC0415
     from drawcord.files.writing import expect_folder, write_folder  # noqa: PLC0415
+    from drawcord.load.bring import bring  # noqa: PLC0415
+    from drawcord.plan.card import card  # noqa: PLC0415
     from drawcord.sheets.day import day  # noqa: PLC0415
     from drawcord.sheets.day_html import to_html  # noqa: PLC0415
 
     expect_folder(out)
-    loaded, _, plan = plan_of(job, shop, take or [])
+    van = stocked(shop)  # what is wrong with it is told before the long search
+    loaded, compared, plan = plan_of(job, shop, take or [])
+    progress("working out where to look first")
+    first = card([order for order, _ in compared])
     progress("drawing the sheet")
-    made = day(plan)
+    load = bring([plan], van) if van else None
+    made = day(plan, first, load)
     files = {"sheet.pdf": to_pdf(made), "sheet.html": to_html(made)}
     name = loaded.coach.job.job if loaded.coach.job else ""
     write_folder(out, files, mark=f"sheet of {name}")
@@ -52,5 +61,5 @@ def command(job: JobFile, *, out: Out, take: Take = None, shop: ShopFolder = Non
     for file in files:
         say(f"  {out / file}")
     closed = any(not answer.candidates for answer in plan.answers)
-    if closed or (plan.circuits is not None and not plan.circuits.whole):
+    if closed or (plan.circuits is not None and not plan.circuits.whole) or (load and not load.enough):
         raise SystemExit(NO)

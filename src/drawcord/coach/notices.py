@@ -153,3 +153,7 @@ def from_log(coach: Coach, passages: Mapping[str, str], file: str) -> Iterator[F
     if past.corrects:
         sentence = f"cut lengths are corrected by what {past.jobs} jobs used: {past.ratio:.3f} × of what was planned"
         yield Finding(Severity.NOTICE, file, sentence, LOG)
+    if past.corrects_work:
+        share = f"{past.work_ratio:.3f} × of what was planned"
+        sentence = f"{past.work_jobs} jobs took {share}: the sheet for the day counts with that"
+        yield Finding(Severity.NOTICE, file, sentence, LOG)

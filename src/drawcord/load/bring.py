@@ -154,7 +154,7 @@ def units_of(pieces: Sequence[Pieces]) -> str:
 
 
 def jointed(plan: Plan, load: Load) -> Plan:
-    """The plan with the joints of the load's pieces on its chosen routes, for pictures."""
+    """The plan with the joints of the load's pieces on its chosen routes and in its circuits, for the sheet."""
     job = plan.coach.job.job if plan.coach.job else ""
     chosen = dict(plan.chosen)
     for name, candidate in plan.chosen.items():
@@ -162,7 +162,11 @@ def jointed(plan: Plan, load: Load) -> Plan:
         if mine and all(one.laid for one in mine):
             joints = tuple(joint for one in mine for joint in one.joints)
             chosen[name] = replace(candidate, route=replace(candidate.route, joints=joints))
-    return replace(plan, chosen=chosen)
+    circuits = plan.circuits and replace(
+        plan.circuits,
+        circuits=tuple(replace(one, candidate=chosen.get(one.cable, one.candidate)) for one in plan.circuits.circuits),
+    )
+    return replace(plan, chosen=chosen, circuits=circuits)
 
 
 def _named(type_id: str, pieces: Sequence[Pieces], found: Cutting, van: Van) -> tuple[list[From], list[Cut]]:

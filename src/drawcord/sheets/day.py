@@ -1,9 +1,13 @@
 """The sheet for the day: what a crew takes onto the roof, in the order in which it is needed."""
 
+from drawcord.load.bring import Load, jointed
+from drawcord.plan.card import Card
 from drawcord.plan.plan import Plan
 from drawcord.sheets.day_care import care, consents, unmeasured
+from drawcord.sheets.day_cuts import cuts
 from drawcord.sheets.day_glance import glance
-from drawcord.sheets.day_lists import cuts, holes, joints, labels, small_parts
+from drawcord.sheets.day_lists import holes, joints, labels, small_parts
+from drawcord.sheets.day_look import look
 from drawcord.sheets.day_parts import Day, Section
 from drawcord.sheets.day_pictures import diagram, key, ways
 from drawcord.sheets.day_readings import readings
@@ -11,20 +15,26 @@ from drawcord.sheets.day_readings import readings
 DRAFT = "Worked out from a sketch, not inspected: measure again, look behind the face, isolate, test, then drill."
 
 
-def day(plan: Plan) -> Day:
-    """Lay out the sheet of a plan; a section with nothing in it is left out."""
+def day(plan: Plan, card: Card, load: Load | None = None) -> Day:
+    """Lay out the sheet of a plan and the card of its cables; a section with nothing in it is left out.
+
+    With a `load` of this job alone, cables are cut and joined as its pieces are.
+    """
     job = plan.coach.job
     if job is None:
         raise LookupError("a coach without a job has no day")
+    if load:
+        plan = jointed(plan, load)
     sections: list[Section] = [
-        glance(plan),
+        glance(plan, load),
         care(plan),
+        look(plan, card),
         *ways(plan),
         key(plan),
-        cuts(plan),
+        cuts(plan, load),
         small_parts(plan),
         holes(plan),
-        joints(plan),
+        joints(plan, load),
         diagram(plan),
         readings(plan),
         consents(plan),

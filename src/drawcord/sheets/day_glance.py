@@ -1,6 +1,7 @@
 """The figures of a plan at a glance: those of the array first, then those of each cable side by side."""
 
 from drawcord.coach.coach import Coach
+from drawcord.load.bring import Load
 from drawcord.plan.circuit import Circuit
 from drawcord.plan.plan import Plan
 from drawcord.routes.route import Candidate
@@ -15,9 +16,9 @@ ACROSS = 3  # cables side by side
 OPEN = "not worked out"
 
 
-def glance(plan: Plan) -> Section:
+def glance(plan: Plan, load: Load | None) -> Section:
     """What decides whether the day can start."""
-    blocks: list[Block] = [*_refused(plan), *_array(plan)]
+    blocks: list[Block] = [*_refused(plan, load), *_array(plan)]
     columns = [(name, _cable(plan, name, plan.chosen[name])) for name in sorted(plan.chosen)]
     for start in range(0, len(columns), ACROSS):
         shown = columns[start : start + ACROSS]
@@ -27,7 +28,7 @@ def glance(plan: Plan) -> Section:
     return Section("At a glance", tuple(blocks))
 
 
-def _refused(plan: Plan) -> list[Block]:
+def _refused(plan: Plan, load: Load | None) -> list[Block]:
     """What speaks against starting at all."""
     closed = [(answer.cable, answer.unroutable) for answer in plan.answers if answer.unroutable]
     said = [f"{name} has no route: {why.sentence}" for name, why in closed]
@@ -35,6 +36,8 @@ def _refused(plan: Plan) -> list[Block]:
         own = [finding for one in plan.circuits.circuits for finding in one.findings]
         found = [one for one in (*plan.circuits.findings, *own) if one.severity is Severity.REFUSAL]
         said += [f"{one.place}: {one.sentence}" for one in found]
+    if load:
+        said += [f"{one.place}: {one.sentence}" for one in load.findings if one.severity is Severity.REFUSAL]
     return [Words(("Do not start before this is settled:", *said), strong=True)] if said else []
 
 

@@ -23,7 +23,8 @@ LAYOUT = r"""
 #set par(leading: 0.5em, spacing: 0.7em)
 
 #let after(m) = m.text + "\u{200b}"
-#let parted(word) = word.replace(regex("[~_./\-]"), after).replace(regex("\S{" + str(day.piece) + "}"), after)
+#let long = regex("[^\s\x{200b}]{" + str(day.piece) + "}")
+#let parted(word) = word.replace(regex("[~_./\-]"), after).replace(long, after)
 #let soft(it) = it.replace(regex("\S{" + str(day.long) + ",}"), m => parted(m.text))
 
 #let headline(it) = block(above: 1.2em, below: 0.6em, sticky: true, text(9.5pt, weight: "bold", soft(it)))

@@ -1,38 +1,14 @@
-"""What to cut, drill, join and label: the lists of the day, counted from the plan."""
+"""What to drill, pack, join and label: the lists of the day, counted from the plan."""
 
 import math
-from itertools import pairwise
 
+from drawcord.load.bring import Load
 from drawcord.load.holes import register
 from drawcord.load.parts import parts
 from drawcord.plan.plan import Plan
-from drawcord.routes.route import Route
 from drawcord.sheets.day_parts import Block, Grid, Labels, Section
 from drawcord.sheets.holes import holes_table, short
 from drawcord.sheets.lengths import length
-from drawcord.sheets.tables import Rows
-
-
-def cuts(plan: Plan) -> Section:
-    """How long to cut each core; the longest that is likely to be needed."""
-    known = {one.cable: one for one in plan.circuits.circuits if one.chosen} if plan.circuits else {}
-    header = ["cable", "type", "lengths", "cut each", "in all", "pieces between joints, as measured", "really used"]
-    units = plan.coach.units
-    rows: Rows = []
-    for name, chosen in sorted(plan.chosen.items()):
-        cable = plan.coach.job.cables[name] if plan.coach.job else None
-        cores, high = cable.cores if cable and cable.carries in ("PV", "battery DC") else 1, chosen.route.cut_length[2]
-        one = known.get(name)
-        written = (cable.type or cable.conductor or cable.carries) if cable else ""
-        kind = one.chosen.type_id if one and one.chosen else written
-        pieces = " + ".join(length(piece, units) for piece in _pieces(chosen.route))
-        rows.append([name, kind, str(cores), length(high, units), length(cores * high, units), pieces, ""])
-    return Section("Cut list", (Grid("", [header, *rows]),) if rows else (), fresh=True)
-
-
-def _pieces(route: Route) -> list[int]:
-    ends = [0, *(joint.at for joint in route.joints), route.criteria.length]
-    return [far - near for near, far in pairwise(ends)]
 
 
 def holes(plan: Plan) -> Section:
@@ -61,14 +37,19 @@ def small_parts(plan: Plan) -> Section:
     return Section("Small parts", (Grid("", [["part", "count", "why", "packed"], *rows]),) if rows else ())
 
 
-def joints(plan: Plan) -> Section:
-    """Where each joint lies and how a hand gets there."""
-    rows = [
-        [name, f"J{number}", length(joint.at, plan.coach.units), joint.space, joint.opening or "OUT OF REACH", ""]
-        for name, chosen in sorted(plan.chosen.items())
-        for number, joint in enumerate(chosen.route.joints, start=1)
-    ]
-    header = ["cable", "joint", "along the cable", "in", "reached through", "made by"]
+def joints(plan: Plan, load: Load | None) -> Section:
+    """Where each joint lies and how a hand gets there; of the van's pieces also why it lies there."""
+    laid = load.pieces if load else ()
+    why = {(one.run.cable, at): said for one in laid for at, said in zip(one.joints, one.reasons, strict=True)}
+    units, cables = plan.coach.units, plan.coach.job.cables if plan.coach.job else {}
+    rows = []
+    for name, chosen in sorted(plan.chosen.items()):
+        longest = f"the last place for a piece of {length(cables[name].longest_piece, units)}" if name in cables else ""
+        for number, joint in enumerate(chosen.route.joints, start=1):
+            through = joint.opening or ("open" if joint.reachable else "OUT OF REACH")
+            reason = why.get((name, joint), longest)
+            rows.append([name, f"J{number}", length(joint.at, units), joint.space, through, reason, ""])
+    header = ["cable", "joint", "along the cable", "in", "reached through", "why there", "made by"]
     return Section("Joints", (Grid("", [header, *rows]),) if rows else ())
 
 

@@ -23,10 +23,10 @@ def load_text(load: Load, gear: Gear | None = None, sure: tuple[Sure, Sequence[J
     """Everything to bring, the most needed first; how sure that is enough, if it was asked for."""
     out = [*_glance(load, gear, sure[0] if sure else None), ""]
     for heading, rows in (
-        ("CARRY, as it is", _carry(load)),
-        ("CUT, in this order", _cuts(load, bought=False)),
-        ("BUY, and cut in this order", _cuts(load, bought=True)),
-        ("PIECES of each core, from its start on", _pieces(load)),
+        ("CARRY, as it is", carried(load)),
+        ("CUT, in this order", cut_list(load, bought=False)),
+        ("BUY, and cut in this order", cut_list(load, bought=True)),
+        ("PIECES of each core, from its start on", made_of(load)),
         ("JOINTS", _joints(load)),
     ):
         if len(rows) > 1:
@@ -64,7 +64,8 @@ def _glance(load: Load, gear: Gear | None, sure: Sure | None) -> list[str]:
     return [line for one in said for line in lines(one.strip(), LINE, "  " if one.startswith(" ") else "")]
 
 
-def _carry(load: Load) -> Rows:
+def carried(load: Load) -> Rows:
+    """Fitted pieces, how many of each, and what for."""
     rows = [["count", "piece", "for"]]
     for name, number in load.carry:
         users = [one.run.name for one in load.pieces if any(laid.piece.id == name for laid in one.laid)]
@@ -72,7 +73,7 @@ def _carry(load: Load) -> Rows:
     return rows
 
 
-def _cuts(load: Load, *, bought: bool) -> Rows:
+def cut_list(load: Load, *, bought: bool) -> Rows:
     """One row for cuts that are alike, in the order to make them; what remains stands in the last of a reel."""
     rows = [["from", "type", "has", "cut", "for", "remains"]]
     for one in load.cuts:
@@ -89,7 +90,8 @@ def _cuts(load: Load, *, bought: bool) -> Rows:
     return rows
 
 
-def _pieces(load: Load) -> Rows:
+def made_of(load: Load) -> Rows:
+    """What each core of each cable is made of."""
     rows = [["cable", "type", "cores", "length", "pieces"]]
     for one in load.pieces:
         length = tape_length(one.run.length, one.run.units)

@@ -1,7 +1,9 @@
-"""The card as plain text, for a terminal or to take along."""
+"""The card in sentences, and as plain text for a terminal."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
+from drawcord.plan.alternatives import Alternative
 from drawcord.plan.card import Card, choice, likeliest
 from drawcord.plan.knowing import Lefts
 from drawcord.plan.looking import Looking, Step
@@ -12,63 +14,88 @@ from drawcord.words.units import tape_length
 SHOWN = 9  # steps of a group: what fits a small card
 COUNTS = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve")
 
+ROUTES = "The routes that it names, in order of weight:"
+ASSUMED = (
+    "Each place is taken to be clear or blocked whatever the others are; where the sketch says nothing, as likely "
+    "as the shop's preferences say. Work on a route that turns out blocked is counted as lost."
+)
+ON_SITE = 'On site: drawcord found JOB "PLACE" clear|blocked, which plans again.'
+
+
+class Group(NamedTuple):
+    """Cables that share unproven places: of each step where to look, and what follows if it is clear and if not."""
+
+    heading: str
+    steps: tuple[tuple[str, str, str], ...]
+    tail: str
+
 
 def look_text(card: Card, units: str) -> str:
     """Each group of cables: what to look at in which order, and what each outcome means; then the routes."""
     out: list[str] = []
-    for looking in card.lookings:
-        if looking.knowing.places:
-            out += [*_group(looking), ""]
-    named = [cable for looking in card.lookings if looking.knowing.places for cable in looking.knowing.cables]
-    still = [cable.cable for cable in card.cables if cable.cable not in named]
-    if still:
-        out += [*_paragraph(f"Nothing to look at for {_listed(still)}."), ""]
-    out.append("The routes that it names, in order of weight:")
-    called = _called(card)
-    for cable in card.cables:
-        out += [] if cable.routes else _paragraph(f"{cable.cable}: no way is open", "  ")
-        for number, route in enumerate(cable.routes, 1):
-            if (cable.cable, number) in called:
-                figures = f"{tape_length(route.cut_length[1], units)}, {_minutes(route.seconds)}"
-                out += _paragraph(f"{cable.cable} route {number}: {' > '.join(route.spaces)}; {figures}", "  ")
-        if cable.left_out:
-            what = f"{cable.cable}: {cable.left_out} more left out, since a joint would be out of reach"
-            out += _paragraph(what, "  ")
-        if not cable.exact:
-            out += _paragraph(f"{cable.cable}: there may be more, the search was cut short", "  ")
-    assumed = (
-        "Each place is taken to be clear or blocked whatever the others are; where the sketch says nothing, as likely "
-        "as the shop's preferences say. Work on a route that turns out blocked is counted as lost."
-    )
-    notes = (
-        assumed,
-        'On site: drawcord found JOB "PLACE" clear|blocked, which plans again.',
-    )
+    for group in groups(card):
+        out += _paragraph(group.heading)
+        for head, clear, blocked in group.steps:
+            out += _paragraph(head, "  ")
+            out += [*_paragraph(f"clear: {clear}", "       "), *_paragraph(f"blocked: {blocked}", "       ")]
+        out += [*_paragraph(group.tail, "  "), ""]
+    out += [*_paragraph(one), ""] if (one := nothing(card)) else []
+    out.append(ROUTES)
+    for _, sentence in routes(card, units):
+        out += _paragraph(sentence, "  ")
+    notes = (ASSUMED, ON_SITE)
     return "\n".join([*out, "", *(line for note in notes for line in _paragraph(note))]) + "\n"
 
 
-def _group(looking: Looking) -> list[str]:
+def groups(card: Card) -> list[Group]:
+    """What to look at for the cables that have anything unproven, in sentences."""
+    return [_group(looking) for looking in card.lookings if looking.knowing.places]
+
+
+def nothing(card: Card) -> str:
+    """Which cables have nothing to look at; empty if all have."""
+    named = {cable for looking in card.lookings if looking.knowing.places for cable in looking.knowing.cables}
+    still = [cable.cable for cable in card.cables if cable.cable not in named]
+    return f"Nothing to look at for {_listed(still)}." if still else ""
+
+
+def routes(card: Card, units: str) -> Iterator[tuple[Alternative | None, str]]:
+    """The routes that the card names, each with its sentence; without one, what else is to be said of a cable."""
+    called = _called(card)
+    for cable in card.cables:
+        if not cable.routes:
+            yield None, f"{cable.cable}: no way is open"
+        for number, route in enumerate(cable.routes, 1):
+            if (cable.cable, number) in called:
+                figures = f"{tape_length(route.cut_length[1], units)}, {_minutes(route.seconds)}"
+                yield route, f"{cable.cable} route {number}: {' > '.join(route.spaces)}; {figures}"
+        if cable.left_out:
+            yield None, f"{cable.cable}: {cable.left_out} more left out, since a joint would be out of reach"
+        if not cable.exact:
+            yield None, f"{cable.cable}: there may be more, the search was cut short"
+
+
+def _group(looking: Looking) -> Group:
     places, cables = looking.knowing.places, looking.knowing.cables
     many = len(places)
     count = COUNTS[many] if many < len(COUNTS) else str(many)
-    out = _paragraph(f"{count} place{'s' * (many > 1)} unproven for {_listed(cables)}.")
+    heading = f"{count} place{'s' * (many > 1)} unproven for {_listed(cables)}."
     if looking.card.look is None:
-        out += _paragraph(f"Looking first would cost more than it saves: {_then(looking, looking.card, {})}.", "  ")
-        return out
-    steps = likeliest(looking, SHOWN)
-    number = {step.left: at for at, step in enumerate(steps, 1)}
-    for step in steps:
+        tail = f"Looking first would cost more than it saves: {_then(looking, looking.card, {})}."
+        return Group(heading, (), tail)
+    shown = likeliest(looking, SHOWN)
+    number = {step.left: at for at, step in enumerate(shown, 1)}
+    steps = []
+    for step in shown:
         if step.look and step.clear and step.blocked:
             head = f"{number[step.left]}. Look at {step.look.called} ({_minutes(step.look.seconds)})."
-            out += _paragraph(head, "  ")
-            for what, after in (("clear", step.clear), ("blocked", step.blocked)):
-                out += _paragraph(f"{what}: {_then(looking, after, number)}.", "       ")
+            clear, blocked = (f"{_then(looking, after, number)}." for after in (step.clear, step.blocked))
+            steps.append((head, clear, blocked))
     saved = looking.without - looking.seconds
-    sentence = f"On average {_minutes(looking.seconds)} of looking and work, "
-    sentence += f"{_minutes(saved)} less than without looking"
+    tail = f"On average {_minutes(looking.seconds)} of looking and work, {_minutes(saved)} less than without looking"
     if not looking.exact:
-        sentence += f", and at most {_minutes(looking.above_least)} above the least that any order takes"
-    return [*out, *_paragraph(f"{sentence}.", "  ")]
+        tail += f", and at most {_minutes(looking.above_least)} above the least that any order takes"
+    return Group(heading, tuple(steps), f"{tail}.")
 
 
 def _then(looking: Looking, step: Step, number: dict[Lefts, int]) -> str:

@@ -1,0 +1,39 @@
+"""The card on the sheet for the day: where to look first, what each outcome means, and where its routes are drawn."""
+
+from drawcord.plan.alternatives import Alternative
+from drawcord.plan.card import Card
+from drawcord.plan.plan import Plan
+from drawcord.sheets.day_parts import Block, Grid, Section, Words
+from drawcord.sheets.day_pictures import fallback
+from drawcord.sheets.look_spoken import ASSUMED, ON_SITE, ROUTES, groups, nothing, routes
+
+NOT_DRAWN = "not on this sheet"
+
+
+def look(plan: Plan, card: Card) -> Section:
+    """The card in its own words: a table for each group of cables, then the routes that it names."""
+    blocks: list[Block] = []
+    for group in groups(card):
+        if group.steps:
+            header = ["where", "if it is clear", "if it is blocked", "found"]
+            rows = [[*step, "☐\u00a0clear ☐\u00a0blocked"] for step in group.steps]
+            blocks += [Grid(group.heading, [header, *rows]), Words((group.tail,))]
+        else:
+            blocks.append(Words((group.heading, group.tail)))
+    said = list(routes(card, plan.coach.units))
+    beside = [nothing(card), *(sentence for route, sentence in said if route is None)]
+    blocks.append(Words(tuple(one for one in beside if one)))
+    named = [[sentence, _drawn(plan, route)] for route, sentence in said if route]
+    if named:
+        blocks.append(Grid(ROUTES, [["route", "drawn as"], *named]))
+    return Section("Where to look first", (*blocks, Words((ASSUMED, ON_SITE))) if card.cables else ())
+
+
+def _drawn(plan: Plan, named: Alternative) -> str:
+    """The candidate on this sheet that goes the same way."""
+    for answer in plan.answers:
+        if answer.cable == named.cable and answer.cable in plan.chosen:
+            chosen = plan.chosen[answer.cable]
+            drawn = [one for one in (chosen, fallback(chosen, answer.candidates)) if one]
+            return next((one.id for one in drawn if one.route.spaces == named.spaces), NOT_DRAWN)
+    return NOT_DRAWN
