@@ -66,20 +66,20 @@ class Cells:
             here[axis] = end[axis]
         return True
 
-    def elbowed(self, places: Ints) -> Bools:
-        """Whether one of the six runs that travel each axis once is clear, for any two of n usable places."""
-        start, end = [at[:, None] for at in places.T], [at[None, :] for at in places.T]
-        found = np.zeros((len(places), len(places)), dtype=bool)
+    def apart(self, places: Ints) -> tuple[Ints, Ints]:
+        """Of n usable places the pairs that none of the six runs joins that travel each axis once."""
+        one, two = np.triu_indices(len(places), 1)
         for order in permutations(range(3)):
-            clear, here = np.ones_like(found), start.copy()
+            here, end = list(places[one].T), places[two].T
+            clear = np.ones(len(one), dtype=bool)
             for axis in order:
                 first, last = here.copy(), here.copy()
                 first[axis] = np.minimum(here[axis], end[axis]) // 2
                 last[axis] = (np.maximum(here[axis], end[axis]) + 1) // 2
                 clear &= self._behind[axis][tuple(first)] == self._behind[axis][tuple(last)]
                 here[axis] = end[axis]
-            found |= clear
-        return found
+            one, two = one[~clear], two[~clear]
+        return one, two
 
     def grid(self, points: Ints) -> Grid:
         """The grid of these lines and of those through some points [mm], shape (n, 3)."""

@@ -63,20 +63,21 @@ class Grid:
         while shorter:
             before = far
             for axis, along in enumerate(self._along, 1):
-                there = along + np.minimum.accumulate(far - along, axis)
-                back = np.flip(np.minimum.accumulate(np.flip(far + along, axis), axis), axis) - along
+                backwards = (slice(None),) * axis + (slice(None, None, -1),)
+                there = np.minimum.accumulate(far - along, axis) + along
+                back = np.minimum.accumulate((far + along)[backwards], axis)[backwards] - along
                 far = np.minimum(there, back)
             shorter = not np.array_equal(far, before)
         return far
 
     def beyond(self, far: Ints, points: Ints) -> Ints:
-        """Least length [mm] to n points by the corners of the cells they lie in, whose lengths are `far`."""
+        """Least length [mm] to n points by the corners of the cells they lie in, `far` from each of some starts."""
         sides = []
         for axis, line in enumerate(self.lines):
             after = np.searchsorted(line, points[:, axis])
             before = after - (line[after] != points[:, axis])
             sides.append([(side, np.abs(points[:, axis] - line[side])) for side in (before, after)])
-        found = [far[x, y, z] + to_x + to_y + to_z for (x, to_x), (y, to_y), (z, to_z) in product(*sides)]
+        found = [far[:, x, y, z] + to_x + to_y + to_z for (x, to_x), (y, to_y), (z, to_z) in product(*sides)]
         least: Ints = np.min(found, axis=0)
         return least
 

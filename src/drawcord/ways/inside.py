@@ -11,6 +11,8 @@ from drawcord.coach.box import Box, Point
 from drawcord.ways.cells import Cells
 from drawcord.ways.elbows import FAR, Crossing, Grid, Ints, corners
 
+AT_ONCE = 4  # starts that share a grid: fewer would be more grids, more would be finer ones
+
 
 @dataclass(frozen=True)
 class Inside:
@@ -85,25 +87,28 @@ class Inside:
         places = [self._cells.place(point) for point in points.tolist()]
         usable = np.array([self._cells.usable(place) for place in places])
         lengths[~usable], lengths[:, ~usable] = FAR, FAR
-        round_ = usable[:, None] & usable[None] & ~self._cells.elbowed(np.array(places))
-        # The rest from as few ends as cover all such pairs.
-        ends = np.flatnonzero(round_.any(axis=1))
-        open_ = round_[np.ix_(ends, ends)]
-        while open_.any():
-            start = int(open_.sum(axis=1).argmax())
-            open_[start], open_[:, start] = False, False
-            found = self._around(points[ends[start]], points[ends])
-            lengths[ends[start], ends] = lengths[ends, ends[start]] = found
+        clear = np.flatnonzero(usable)
+        one, two = (clear[of] for of in self._cells.apart(np.array(places)[clear]))
+        # The rest from as few starts as cover all such pairs.
+        ends, starts = np.flatnonzero(np.bincount(np.concatenate((one, two)))), list[int]()
+        while len(one):
+            starts.append(int(np.bincount(np.concatenate((one, two))).argmax()))
+            left = (one != starts[-1]) & (two != starts[-1])
+            one, two = one[left], two[left]
+        for first in range(0, len(starts), AT_ONCE):
+            few = np.array(starts[first : first + AT_ONCE])
+            found = self._around(points[few], points[ends])
+            lengths[np.ix_(few, ends)], lengths[np.ix_(ends, few)] = found, found.T
         return lengths
 
-    def _around(self, start: Ints, ends: Ints) -> Ints:
-        """Least lengths from one usable point to others, FAR where there is no way.
+    def _around(self, starts: Ints, ends: Ints) -> Ints:
+        """Least lengths from usable points to others, FAR where there is no way.
 
-        Found on the lines of the parts and the start alone: between two of them all is alike, so that the
+        Found on the lines of the parts and the starts alone: between two of them all is alike, so that the
         last of a run to an end may lead from a corner of its cell.
         """
-        grid = self._cells.grid(start[None])
-        return grid.beyond(grid.lengths(grid.at(start[None]))[0], ends)
+        grid = self._cells.grid(starts)
+        return grid.beyond(grid.lengths(grid.at(starts)), ends)
 
     @cached_property
     def _cells(self) -> Cells:

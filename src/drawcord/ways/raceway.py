@@ -179,7 +179,7 @@ class Raceway:
 
 def _reached(arrivals: Sequence[_Arrival], length: int, x: int, y: int, z: int) -> bool:
     """Whether a point is reached at no more than a length from one of the arrivals in its flat box."""
-    for arrived, at_x, at_y, at_z in arrivals:  # noqa: SIM110 - a generator takes twice as long
+    for arrived, at_x, at_y, at_z in arrivals:
         if arrived + abs(x - at_x) + abs(y - at_y) + abs(z - at_z) <= length:
             return True
     return False
