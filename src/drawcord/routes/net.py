@@ -84,6 +84,11 @@ class Net:
         return max(self.space) + 1
 
     @cached_property
+    def bits(self) -> tuple[int, ...]:
+        """For each state the bit of the space it has entered; 0 for the goal."""
+        return tuple(1 << space if space >= 0 else 0 for space in self.space)
+
+    @cached_property
     def least(self) -> Array:
         """Least cost from each state to the goal, each criterion for itself; `FAR` without a way.
 

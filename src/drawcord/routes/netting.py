@@ -26,13 +26,14 @@ class Netted:
         beyond = np.insert(links.over, Criteria._fields.index("in_sight"), 0, axis=1)
         beyond[:, -2:] += entering[space[links.twin]]
         beyond[goal] = 0
+        hole, own = order.hole, {order.cable.start, order.cable.end}
         passages = {passage.id: passage for passage in order.ways.passages.values() if not order.refused(passage)}
         open_to_it = {
             station.id
             for station in order.ways.stations.values()
             if station.passage in passages
-            and not (station.level_with and station.level_with.isdisjoint((order.cable.start, order.cable.end)))
-            and (station.largest >= order.hole or not passages[station.passage].hole)
+            and not (station.level_with and station.level_with.isdisjoint(own))
+            and (station.largest >= hole or not passages[station.passage].hole)
         }
         usable = np.array([mouth.station in open_to_it for mouth in self.mouths])
         usable[[start, goal]] = True

@@ -6,7 +6,7 @@ import numpy as np
 
 from drawcord.routes.least import FAR, Array
 from drawcord.routes.net import Net
-from drawcord.routes.packing import Packing, joined
+from drawcord.routes.packing import Packing
 
 Step = tuple[int, int, int]
 
@@ -22,24 +22,25 @@ class Steps:
     def __init__(self, net: Net, arcs: Array, words: Array, shifts: Sequence[int]) -> None:
         """The usable arcs, in order, and for each of them the words of what it adds."""
         self._words, self._shifts = words, shifts
-        self._tail, self._head, self._space = net.tail[arcs], net.head[arcs], net.space
+        self._tail, self._head, self._bits = net.tail[arcs], net.head[arcs], net.bits
         self._known: dict[int, list[Step]] = {}
 
     @classmethod
     def within(cls, net: Net, cost: Array, least: Array, fields: Packing, most: Array) -> "Steps":
         """All arcs but those into dead ends, and those that add more than `most` in any column."""
         added = cost + least[net.head] - least[net.tail]
-        arcs = np.flatnonzero((least[net.head, 0] < FAR) & (added <= most).all(axis=1))
+        kept = least[net.head, 0] < FAR
+        for column, limit in zip(added.T, most, strict=True):
+            kept &= column <= limit
+        arcs = np.flatnonzero(kept)
         return cls(net, arcs, *fields.words(added[arcs]))
 
     def out(self, state: int) -> list[Step]:
         """The steps out of `state`, in order of heads."""
         if state not in self._known:
             first, end = self._tail.searchsorted((state, state + 1)).tolist()
-            heads, words = self._head[first:end].tolist(), self._words[first:end].tolist()
-            spaces = [self._space[head] for head in heads]
-            self._known[state] = [
-                (head, 1 << space if space >= 0 else 0, joined(more, self._shifts))
-                for head, space, more in zip(heads, spaces, words, strict=True)
-            ]
+            heads, words = self._head[first:end].tolist(), self._words[first:end].T.tolist()
+            shifted = ([word << by for word in column] for column, by in zip(words, self._shifts, strict=True))
+            bits = [self._bits[head] for head in heads]
+            self._known[state] = list(zip(heads, bits, map(sum, zip(*shifted, strict=True)), strict=True))
         return self._known[state]

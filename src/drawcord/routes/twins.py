@@ -37,8 +37,9 @@ def twins(net: Net, path: Path, most_labels: int) -> Found:
                 further = bound + added
                 if seen & bit or fence - further & guard != guard:
                     continue
-                node = nodes.setdefault(bit, {})
-                node[further, head] = min(node.get((further, head), (*states, head)), (*states, head))
+                node, entry, onward = nodes.setdefault(bit, {}), (further, head), (*states, head)
+                if entry not in node or onward < node[entry]:
+                    node[entry] = onward
         labels += sum(map(len, nodes.values()))
         stack.extend(
             (seen | bit, [(bound, states) for (bound, _), states in sorted(node.items())])

@@ -5,7 +5,7 @@ obstacles and through its two ends, so a grid of those lines is exact. Roof and 
 """
 
 from collections.abc import Sequence
-from itertools import combinations, pairwise, permutations
+from itertools import combinations, product
 from operator import mul, sub
 from typing import NamedTuple, TypeVar
 
@@ -43,57 +43,43 @@ class Grid:
 
     def __init__(self, lines: Sequence[Ints], clear: Sequence[Bools]) -> None:
         self.lines = tuple(lines)
-        self._clear = tuple(clear)
-        # How many blockages lie before each crossing along each axis: two crossings of one line see each
-        # other exactly if the numbers are equal.
-        self._behind = tuple(_counted(~along, axis) for axis, along in enumerate(clear))
+        # Where each crossing lies along each axis [mm], FAR further on behind each blockage.
+        self._along = tuple(
+            _across(line, axis) + FAR * counted(~along, axis)
+            for axis, (line, along) in enumerate(zip(lines, clear, strict=True))
+        )
 
     def at(self, points: Ints) -> Ints:
         """The crossings of points [mm], shape (n, 3), that lie on lines across every axis."""
         columns = [np.searchsorted(line, points[:, axis]) for axis, line in enumerate(self.lines)]
         return np.stack(columns, axis=1)
 
-    def clear(self, run: Sequence[Crossing]) -> bool:
-        """Whether a run is clear whose neighbouring points [mm] differ along one axis and lie on lines."""
-        at: list[Crossing] = [(x, y, z) for x, y, z in self.at(np.array(run)).tolist()]
-        return all(
-            self._behind[axis][here] == self._behind[axis][there]
-            for here, there in pairwise(at)
-            for axis in range(3)
-            if here[axis] != there[axis]
-        )
-
-    def elbowed(self, at: Ints) -> Bools:
-        """Whether one of the six runs that travel each axis once is clear, for any two of n crossings."""
-        start, end = [at[:, axis][:, None] for axis in range(3)], [at[:, axis][None, :] for axis in range(3)]
-        found = np.zeros((len(at), len(at)), dtype=bool)
-        for order in permutations(range(3)):
-            clear, here = np.ones_like(found), start
-            for axis in order:
-                there = [end[other] if other == axis else here[other] for other in range(3)]
-                clear &= self._behind[axis][tuple(here)] == self._behind[axis][tuple(there)]
-                here = there
-            found |= clear
-        return found
-
     def lengths(self, starts: Ints) -> Ints:
         """Least length [mm] from each of n crossings to every crossing, shape (n, nx, ny, nz)."""
-        far = np.full((len(starts), *map(len, self.lines)), FAR, dtype=np.uint32)  # which holds twice FAR
+        far = np.full((len(starts), *map(len, self.lines)), FAR, dtype=np.int64)
         far[(np.arange(len(starts)), *starts.T)] = 0
-        sweeps = []
-        for axis, (line, clear) in enumerate(zip(self.lines, self._clear, strict=True)):
-            layers = np.moveaxis(far, axis + 1, 0)
-            widths = np.where(np.moveaxis(clear, axis, 0), np.diff(line)[:, None, None], FAR).astype(np.uint32)
-            sweeps += [(layers, widths), (layers[::-1], widths[::-1])]
-        # Line by line, there and back along each axis, until nothing gets shorter.
+        # There and back along each axis, until nothing gets shorter.
         shorter = True
         while shorter:
-            before = far.copy()
-            for layers, widths in sweeps:
-                for here, there, width in zip(layers, layers[1:], widths, strict=False):
-                    np.minimum(there, here + width, out=there)
+            before = far
+            for axis, along in enumerate(self._along, 1):
+                backwards = (slice(None),) * axis + (slice(None, None, -1),)
+                there = np.minimum.accumulate(far - along, axis) + along
+                back = np.minimum.accumulate((far + along)[backwards], axis)[backwards] - along
+                far = np.minimum(there, back)
             shorter = not np.array_equal(far, before)
-        return far.astype(np.int64)
+        return far
+
+    def beyond(self, far: Ints, points: Ints) -> Ints:
+        """Least length [mm] to n points by the corners of the cells they lie in, `far` from each of some starts."""
+        sides = []
+        for axis, line in enumerate(self.lines):
+            after = np.searchsorted(line, points[:, axis])
+            before = after - (line[after] != points[:, axis])
+            sides.append([(side, np.abs(points[:, axis] - line[side])) for side in (before, after)])
+        found = [far[:, x, y, z] + to_x + to_y + to_z for (x, to_x), (y, to_y), (z, to_z) in product(*sides)]
+        least: Ints = np.min(found, axis=0)
+        return least
 
     def run(self, start: Crossing, goal: Crossing, walls: Sequence[Sequence[int]]) -> list[Crossing]:
         """The crossings of the best run from start to goal; empty where there is none.
@@ -108,19 +94,18 @@ class Grid:
         on = np.argwhere(from_start + from_goal == from_start[goal])  # all that lies on some least run
         crossings: list[Crossing] = [(x, y, z) for x, y, z in on.tolist()]
         length = dict(zip(crossings, from_start[tuple(on.T)].tolist(), strict=True))
-        lines = [line.tolist() for line in self.lines]
         onward = {goal: [_Onward(0, 0, goal, 3)] * 4}  # from each crossing, by the axis of arrival
         for here in sorted(crossings, key=lambda crossing: (-length[crossing], crossing)):
             options = []
             for axis in range(3):
-                behind = self._behind[axis]
+                at = self._along[axis]
                 along = sum(walls[other][here[other]] for other in range(3) if other != axis)
                 for step in (-1, 1):
                     x, y, z = (index + step * (axis == other) for other, index in enumerate(here))
                     there = (x, y, z)
                     if there in onward:
-                        width = abs(lines[axis][there[axis]] - lines[axis][here[axis]])
-                        if 0 < width == length[there] - length[here] and behind[there] == behind[here]:
+                        width = int(abs(at[there] - at[here]))
+                        if 0 < width == length[there] - length[here]:
                             best = onward[there][axis]
                             options.append(_Onward(best.bends, best.walled - width * along, there, axis))
             if options:
@@ -133,7 +118,12 @@ class Grid:
         return run
 
 
-def _counted(blocked: Bools, axis: int) -> Ints:
+def _across(line: Ints, axis: int) -> Ints:
+    """A line's coordinates along an axis of three."""
+    return line.reshape([-1 if axis == other else 1 for other in range(3)])
+
+
+def counted(blocked: Bools, axis: int) -> Ints:
     """How many blocked stretches lie before each crossing along an axis."""
     shape = list(blocked.shape)
     shape[axis] += 1

@@ -88,8 +88,12 @@ class Raceway:
         table: list[list[int | None]] = [[None] * len(points) for _ in points]
         for row, start in enumerate(points):
             arrivals = self._arrivals(start)
-            for column, end in enumerate(points[: row + 1]):
-                reached = [arrival.to(end) for index in on[column] for arrival in arrivals[index]]
+            for column, (x, y, z) in enumerate(points[: row + 1]):
+                reached = [
+                    length + abs(x - at_x) + abs(y - at_y) + abs(z - at_z)
+                    for index in on[column]
+                    for length, at_x, at_y, at_z in arrivals[index]
+                ]
                 table[row][column] = table[column][row] = min(reached, default=None)
         return table
 
@@ -175,10 +179,10 @@ class Raceway:
 
 def _reached(arrivals: Sequence[_Arrival], length: int, x: int, y: int, z: int) -> bool:
     """Whether a point is reached at no more than a length from one of the arrivals in its flat box."""
-    return any(
-        arrived + abs(x - at_x) + abs(y - at_y) + abs(z - at_z) <= length
-        for arrived, at_x, at_y, at_z in arrivals
-    )
+    for arrived, at_x, at_y, at_z in arrivals:
+        if arrived + abs(x - at_x) + abs(y - at_y) + abs(z - at_z) <= length:
+            return True
+    return False
 
 
 def _extents(box: Box) -> int:
