@@ -1,14 +1,12 @@
-"""The column of views that the route sheet and the rig sheet share."""
+"""The column of views that the sheets of a route, of all cables and of a rig share."""
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from drawcord.coach.coach import Coach
-from drawcord.routes.route import Route
 from drawcord.sheets.backdrop import draw_backdrop
-from drawcord.sheets.cable import draw_cable
 from drawcord.sheets.key import Key
-from drawcord.sheets.marks import draw_marks, tag_marks
+from drawcord.sheets.overlay import NOTHING, Overlay
 from drawcord.sheets.page import front_arrow, ruler, scale_bar, ticks
 from drawcord.sheets.panel import EDGE, GUTTER, Panel, fitting_scale, stack
 from drawcord.sheets.segments import Flat
@@ -50,30 +48,26 @@ def draw_column(
     corner: Flat,
     scale: int,
     units: str,
-    route: Route | None = None,
+    over: Overlay = NOTHING,
     *,
     on_a4: bool = True,
 ) -> float:
-    """Draw every view in a column whose upper left is `corner`, and the route, if there is one, over them.
+    """Draw every view in a column whose upper left is `corner`, with what lies over them.
 
     The scale is written only if it holds `on_a4`; the bar always does.
 
     Returns the width of the column [mm].
     """
-    used = frozenset(route.spaces) if route else None
-    panels = list(stack(figure, page, views(coach, used), span_x(coach), corner, scale))
+    panels = list(stack(figure, page, views(coach, over.used), span_x(coach), corner, scale))
     tagged: set[str] = set()
     for panel in panels:
         _title(panel, coach)
         draw_backdrop(panel, coach, ticks(coach, units))
-        draw_spaces(panel, coach, used or frozenset())
+        draw_spaces(panel, coach, over.used or frozenset())
         draw_moving(panel, coach)
         draw_things(panel, coach)
-        draw_openings(panel, coach, used)
-        if route:
-            marks = draw_marks(panel, coach, route)
-            draw_cable(panel, coach, route, marks)
-            tag_marks(panel, coach, marks, units)
+        draw_openings(panel, coach, over.used)
+        over.draw(panel)
         tag_spaces(panel, coach, key, home=True)
         tag_things(panel, coach, key, tagged)
         tag_spaces(panel, coach, key, home=False)

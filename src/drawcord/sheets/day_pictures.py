@@ -15,6 +15,7 @@ from drawcord.sheets.legend import legend
 from drawcord.sheets.marks import ends_of
 from drawcord.sheets.one_line import Diagram, diagrams
 from drawcord.sheets.one_line_drawing import draw_diagram
+from drawcord.sheets.overlay import one_route
 from drawcord.sheets.panel import fitting_scale
 from drawcord.sheets.render import to_svg
 from drawcord.sheets.style import SMALL, house_style
@@ -63,7 +64,8 @@ def key(plan: Plan) -> Section:
     with house_style():
         figure, page = sheet.blank((width, height))
         half = (width - 4) / 2
-        listing = legend(plan.coach, key_of(plan.coach), (half, height - TOP), route)
+        over = one_route(plan.coach, route, plan.coach.units)
+        listing = legend(plan.coach, key_of(plan.coach), (half, height - TOP), over)
         areas = [Patch(0, half, 0, height - TOP), Patch(half + 4, width, 0, height - TOP)]
         pour(page, [listing], areas, 1)
         return Section("Key to the pictures", (_printed("Signs, spaces and things", figure),), fresh=True)
@@ -103,7 +105,8 @@ def _route(plan: Plan, chosen: Candidate) -> Picture:
         titles = TITLED + max(text_width(view.title, SMALL, bold=True) for view in views(coach, used))
         size = max(column_width(coach, scale), titles) + 2 * EDGE, column_height(coach, used, scale) + TOP
         figure, page = sheet.blank(size)
-        draw_column(figure, page, coach, key_of(coach), (EDGE, size[1] - TOP), scale, coach.units, route, on_a4=False)
+        over = one_route(coach, route, coach.units)
+        draw_column(figure, page, coach, key_of(coach), (EDGE, size[1] - TOP), scale, coach.units, over, on_a4=False)
         return _printed(f"{chosen.id}, drawn to scale", figure)
 
 

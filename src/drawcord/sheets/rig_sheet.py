@@ -37,5 +37,5 @@ def rig_sheets(coach: Coach, units: str = "mm") -> list[Figure]:
         scale = column_scale(coach, None, top - low)
         x = MARGIN + GAP + draw_column(figure, page, coach, key, (MARGIN, top), scale, units)
         area = Patch(x, A4[0] - MARGIN, low, top)
-        listing = legend(coach, key, (area.x1 - area.x0, area.y1 - area.y0), None)
+        listing = legend(coach, key, (area.x1 - area.x0, area.y1 - area.y0))
         return follow([(figure, page)], pour(page, [listing], [area], 1), coach.rig.name, said)
