@@ -5,32 +5,33 @@ from drawcord.sheets import style
 from drawcord.sheets.flow import COLUMN
 from drawcord.sheets.key import Key, listed, spaces_by_kind, things_by_section
 from drawcord.sheets.listing import Draw, Listing, sample
-from drawcord.sheets.overlay import NOTHING, Overlay
+from drawcord.sheets.scene import Scene
 from drawcord.sheets.segments import Flat
 from drawcord.sheets.style import LOOKS
 
 SIZES = (7.5, 7.0, 6.5, style.SMALL)  # of type; the largest with which all fits is taken
 
 
-def legend(coach: Coach, key: Key, area: Flat, over: Overlay = NOTHING) -> Listing:
+def legend(scene: Scene, key: Key, area: Flat) -> Listing:
     """The key for an area of this width and height [mm] in the largest type with which it fits, else the smallest.
 
-    What lies over the views comes first with its own signs.
+    The scene's own signs come first.
     """
     for size in SIZES:
         listing = Listing(min(area[0], COLUMN), size)
-        _signs(listing, coach, over)
-        _spaces(listing, coach, key)
-        _things(listing, coach, key)
+        _signs(listing, scene)
+        _spaces(listing, scene.coach, key)
+        _things(listing, scene.coach, key)
         if listing.height <= area[1]:
             break
     return listing
 
 
-def _signs(listing: Listing, coach: Coach, over: Overlay) -> None:
+def _signs(listing: Listing, scene: Scene) -> None:
     """The signs that this drawing has."""
+    coach = scene.coach
     signs: list[tuple[object, Draw, str]] = [
-        *((True, draw, meaning) for draw, meaning in over.signs),
+        *((True, draw, meaning) for draw, meaning in scene.signs),
         (coach.doors, sample(style.DOOR), "door"),
         (coach.windows, sample(style.WINDOW), "window"),
         (coach.partitions, sample(style.PARTITION), "partition"),

@@ -7,9 +7,10 @@ from drawcord.routes.route import Candidate, Route
 from drawcord.sheets.cautions import UNCHECKED, Power, cautions
 from drawcord.sheets.flow import Table
 from drawcord.sheets.holes import holes_table, short
+from drawcord.sheets.key import key_of
 from drawcord.sheets.lengths import length
 from drawcord.sheets.marks import ends_of
-from drawcord.sheets.overlay import one_route
+from drawcord.sheets.scene import route_scene
 from drawcord.sheets.tables import legs_table, look_out, short_legs
 from drawcord.sheets.views_sheet import views_sheets
 from drawcord.words.units import format_minutes
@@ -27,7 +28,8 @@ def route_sheets(
     title = f"{route.cable}: {start} to {end}"
     said = cautions([coach.job.cables[route.cable].carries] if coach.job else [], [route], power)
     head = title, _lines(coach, candidate, units)
-    return views_sheets(coach, one_route(coach, route, units), head, _tables(coach, route, units), said, units)
+    scene = route_scene(coach, route, units)
+    return views_sheets(scene, key_of(coach), head, _tables(coach, route, units), said, units)
 
 
 def _lines(coach: Coach, candidate: Candidate, units: str) -> list[str]:

@@ -1,18 +1,17 @@
-"""Sheets of views with what lies over them: every view at one scale, aligned, with tables and the key."""
+"""Sheets of a scene: every view at one scale, aligned, with tables and the key."""
 
 from collections.abc import Sequence
 
 from matplotlib.figure import Figure
 
-from drawcord.coach.coach import Coach
 from drawcord.sheets import page as sheet
 from drawcord.sheets.column import column_scale, column_width, draw_column
 from drawcord.sheets.flow import GAP, WIDTH, Block, Table, follow, pour
 from drawcord.sheets.grid import natural_width
-from drawcord.sheets.key import key_of
+from drawcord.sheets.key import Key
 from drawcord.sheets.labels import Patch
 from drawcord.sheets.legend import legend
-from drawcord.sheets.overlay import Overlay
+from drawcord.sheets.scene import Scene
 from drawcord.sheets.style import A4, MARGIN, house_style
 from drawcord.words.finding import Finding
 
@@ -23,43 +22,46 @@ Column = tuple[float, float, Sequence[Table]]  # where it starts and how wide it
 
 
 def views_sheets(
-    coach: Coach,
-    over: Overlay,
+    scene: Scene,
+    key: Key,
     head: tuple[str, list[str]],
     tables: Sequence[Table],
     said: Sequence[Finding],
     units: str,
+    more: Sequence[Table] = (),
 ) -> list[Figure]:
-    """Draw on upright A4 sheets what lies over the views, under a `head` of a title and lines; at least one table.
+    """Draw a scene on upright A4 sheets, under a `head` of a title and lines; with at least one table.
 
-    The first has the views and as much of tables and key as fits; what is left goes onto others.
+    The first has the views and as much of tables and key as fits; what is left goes onto others, and so does `more`
+    where tables stand under the views, which are the larger for it.
     """
     title, lines = head
     with house_style():
-        key = key_of(coach)
         figure, page = sheet.new_page(upright=True)
         top, low = sheet.head(page, title, lines), sheet.foot(page, said)
-        scale = column_scale(coach, over.used, top - low)
-        side = WIDTH - GAP - column_width(coach, scale)
+        scale = column_scale(scene, top - low)
+        side = WIDTH - GAP - column_width(scene, scale)
         if side >= BESIDE:
-            columns: list[Column] = [(RIGHT - side, side, tables)]
-            most = top - low - legend(coach, key, (side, 0), over).height  # the key in its smallest type
+            columns: list[Column] = [(RIGHT - side, side, [*tables, *more])]
+            most = top - low - legend(scene, key, (side, 0)).height  # the key in its smallest type
         else:
             columns, most = _in_two(tables), UNDER
         high = low + min(most, max(map(_height, columns)))
-        rest: list[Block] = []
+        rest: list[Block] = [] if side >= BESIDE else [*more]
         for x, width, blocks in columns:
             rest += pour(page, blocks, [Patch(x, x + width, low, high)], 1)
         if side < BESIDE:
-            scale = column_scale(coach, over.used, top - high)
-        x = MARGIN + GAP + draw_column(figure, page, coach, key, (MARGIN, top), scale, units, over)
-        listing = legend(coach, key, (RIGHT - x, top - high), over)
+            scale = column_scale(scene, top - high)
+        x = MARGIN + GAP + draw_column(figure, page, scene, key, (MARGIN, top), scale, units)
+        listing = legend(scene, key, (RIGHT - x, top - high))
         rest += pour(page, [listing], [Patch(x, RIGHT, high, top)], 1)
         return follow([(figure, page)], rest, title, said)
 
 
 def _in_two(tables: Sequence[Table]) -> list[Column]:
-    """The tables in two columns: the first left, the second right, the rest where it makes less height."""
+    """The tables in two columns: the first left, the second right, the rest where it makes less height; one alone."""
+    if len(tables) == 1:
+        return [(MARGIN, WIDTH, tables)]
     left = min(max(natural_width(tables[0].rows) + 0.1, 0.3 * WIDTH), 0.5 * WIDTH)
     right = WIDTH - left - GAP
     first, second, rest = tables[:1], tables[1:2], tables[2:]

@@ -1,4 +1,4 @@
-"""What is drawn over the views of a coach, with its signs for the key: here one route, or nothing."""
+"""What a column of views shows: a coach, and one route in it or nothing; with the signs for the key."""
 
 from collections.abc import Callable
 from typing import NamedTuple
@@ -9,26 +9,30 @@ from drawcord.sheets import marks, style
 from drawcord.sheets.cable import UPRIGHT, draw_cable
 from drawcord.sheets.listing import Draw, stroke, symbols
 from drawcord.sheets.panel import Panel
+from drawcord.sheets.views import View, views
 
 Sign = tuple[Draw, str]  # what draws it, and what it means
 
 
-class Overlay(NamedTuple):
-    """`used`: the spaces it runs in, None if that is no question; `draw` adds it to a view."""
+class Scene(NamedTuple):
+    """The `coach` as far as it is drawn, and its `views`; `draw` adds to each what lies over it.
 
-    used: frozenset[str] | None
-    signs: tuple[Sign, ...]
-    draw: Callable[[Panel], object]
+    `used`: the spaces that cables run in, None if that is no question.
+    """
 
-
-def nothing(_: Panel) -> None:
-    """Draw nothing."""
-
-
-NOTHING = Overlay(None, (), nothing)
+    coach: Coach
+    views: tuple[View, ...]
+    used: frozenset[str] | None = None
+    signs: tuple[Sign, ...] = ()
+    draw: Callable[[Panel], object] = lambda _: None
 
 
-def one_route(coach: Coach, route: Route, units: str) -> Overlay:
+def rig_scene(coach: Coach) -> Scene:
+    """A coach alone."""
+    return Scene(coach, views(coach))
+
+
+def route_scene(coach: Coach, route: Route, units: str) -> Scene:
     """The cable of a route with the numbers of its legs, its holes, joints and ends."""
     roof, inner = ([hole for hole in route.holes if hole.kind == kind] for kind in ("roof", "inner"))
     signs: list[tuple[object, Draw, str]] = [
@@ -47,4 +51,5 @@ def one_route(coach: Coach, route: Route, units: str) -> Overlay:
         draw_cable(panel, coach, route, drawn)
         marks.tag_marks(panel, coach, drawn, units)
 
-    return Overlay(frozenset(route.spaces), tuple((sign, said) for shown, sign, said in signs if shown), draw)
+    used = frozenset(route.spaces)
+    return Scene(coach, views(coach, used), used, tuple((sign, said) for shown, sign, said in signs if shown), draw)
