@@ -9,9 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drawcord.app.circuits import plan_of
 from drawcord.app.needed import needed
-from drawcord.files.home import layouts, shared
+from drawcord.files.home import shared
 from drawcord.files.load import load_shop
 from drawcord.load.against_van import against, costs
 from drawcord.load.bits import found as bits_found
@@ -21,13 +20,14 @@ from drawcord.load.parts import clips, parts
 from drawcord.load.tools import ToolNeed, tools
 from drawcord.sheets.holes import from_edges
 from drawcord.wire.glands import GLANDS, gland_for
+from planned import plan as plan_of
 
 JOBS = ("van/job-garage", "truck-camper/job-rear-junction")
 
 
 @pytest.fixture(scope="module", params=JOBS)
 def planned(request):
-    _, _, plan = plan_of(layouts() / f"{request.param}.yaml", None, [])
+    plan = plan_of(request.param)
     return plan, plan.coach.shop.parts
 
 
