@@ -6,7 +6,6 @@ import pytest
 
 import answered
 import sketch
-from drawcord.app.circuits import plan_of
 from drawcord.coach.kinds import NATURE
 from drawcord.coach.van import Van
 from drawcord.files.home import shared
@@ -14,6 +13,7 @@ from drawcord.files.load import load_shop
 from drawcord.files.stock import load_van
 from drawcord.load.bring import bring, jointed
 from drawcord.words.finding import Severity
+from planned import plan
 
 WEEK = (
     "class-a-three-slides/job-mid-roof",
@@ -21,11 +21,6 @@ WEEK = (
     "truck-camper/job-rear-junction",
     "van/job-garage",
 )
-
-
-@cache
-def plan(job):
-    return plan_of(answered.JOBS[job], None, [])[2]
 
 
 @cache

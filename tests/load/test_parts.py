@@ -3,7 +3,6 @@
 import csv
 from collections import Counter
 from dataclasses import dataclass, replace
-from functools import cache
 from pathlib import Path
 
 import pytest
@@ -11,10 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import sketch
-from drawcord.app.circuits import plan_of
 from drawcord.app.needed import needed
 from drawcord.coach.van import Van
-from drawcord.files.home import layouts, shared
+from drawcord.files.home import shared
 from drawcord.files.load import load_shop
 from drawcord.files.tables import conductors
 from drawcord.load.against_van import against, costs, work
@@ -29,18 +27,14 @@ from drawcord.routes.order import Order
 from drawcord.sheets.holes import from_edges
 from drawcord.ways.ways import explore
 from drawcord.wire.glands import GLANDS, gland_for
+from planned import plan as plan_of
 
 JOBS = ("van/job-garage", "truck-camper/job-rear-junction")
 
 
-@cache
-def plan_for(job):
-    return plan_of(layouts() / f"{job}.yaml", None, [])[2]
-
-
 @pytest.fixture(scope="module", params=JOBS)
 def planned(request):
-    plan = plan_for(request.param)
+    plan = plan_of(request.param)
     return plan, plan.coach.shop.parts
 
 
@@ -311,7 +305,7 @@ def test_both_faces_are_measured_from_two_edges(planned):
 
 def raceways(*runs):
     """The raceway parts of the van's job whose cables run so in the cabin, in turn; each starts in the room."""
-    plan = plan_for("van/job-garage")
+    plan = plan_of("van/job-garage")
     taken = plan.chosen["pv"]
     leg = next(one for one in taken.route.legs if one.space == "cabin")
     names = ("coax", "link", "pv")
@@ -343,7 +337,7 @@ def test_what_cables_share_is_done_once(planned):
 def test_ends_that_come_fitted_are_not_made_up_again():
     # A lead of 3 m and a cut, or two cuts, for the van's two cores of PV: a connector a core less at the joint, and the
     # terminal's ferrule all the same.
-    plan = plan_for("van/job-garage")
+    plan = plan_of("van/job-garage")
     cut = plan.chosen["pv"].route.cut_length[2]
 
     def connectors(stock):

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drawcord.sheets.lanes import Stretch, set_apart
+from drawcord.sheets.lanes import Stretch, set_all_apart, set_apart
 
 GAP = 10.0
 
@@ -56,6 +56,14 @@ def test_a_slanting_stretch_follows_its_neighbours():
     stretches = walk((0, 0), (100, 0), (0, 0), (60, 80))
     drawn = set_apart(stretches, GAP)
     assert drawn[2] == [(0, 10), (60, 80)]
+
+
+def test_routes_that_run_together_lie_side_by_side_and_are_not_joined():
+    # Two cables on one line: the second beside the first, each with its own ends.
+    routes = [walk((0, 0), (100, 0), (100, 60)), walk((0, 0), (100, 0), (100, -60))]
+    first, second = set_all_apart(routes, GAP)
+    assert first == set_apart(routes[0], GAP)
+    assert second == [[(0, 10), (100, 10)], [(100, 10), (100, -60)]]
 
 
 @pytest.mark.parametrize("times", [3, 6])

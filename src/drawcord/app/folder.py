@@ -15,7 +15,9 @@ from drawcord.sheets.candidates_sheet import candidates_sheets
 from drawcord.sheets.cautions import powered
 from drawcord.sheets.circuit_report import circuits_document
 from drawcord.sheets.circuit_spoken import circuits_glance
+from drawcord.sheets.figures_sheet import figures_sheets
 from drawcord.sheets.holes import holes_table
+from drawcord.sheets.joint_sheet import joint_sheets
 from drawcord.sheets.one_line_sheet import one_line_sheets
 from drawcord.sheets.render import pictures
 from drawcord.sheets.report import cautions_of, plan_document
@@ -48,6 +50,9 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
         files[f"{name}-holes.csv"] = csv_bytes(holes_table(loaded.coach, chosen.route))
         files[f"{name}-findings.csv"] = csv_bytes(findings_table(chosen.route))
         files[f"{name}-figures.csv"] = csv_bytes(figures_table(chosen.route))
+    progress("drawing all cables together")
+    files |= pictures("together", joint_sheets(plan, units))
+    files |= pictures("figures", figures_sheets(plan, units))
     files |= needed(plan)
     drawn, why = _one_line(plan)
     files |= drawn

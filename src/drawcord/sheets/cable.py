@@ -43,7 +43,7 @@ def draw_cable(panel: Panel, coach: Coach, route: Route, marks: Sequence[Mark]) 
     for number, leg in enumerate(route.legs, start=1):
         for point in _end_on(panel, coach, leg):
             if all(math.dist(panel.view.flat(point), other) > CLOSE * panel.scale for other in taken):
-                draw_symbol(panel, point, UPRIGHT, f"leg-{number}-upright")
+                draw_symbol(panel, panel.view.flat(point), UPRIGHT, f"leg-{number}-upright")
     for number, leg in enumerate(route.legs, start=1):
         own = [points for stretch, points in drawn if stretch.leg == number and stretch.own]
         wishes = _along([[panel.at(point) for point in points] for points in own])

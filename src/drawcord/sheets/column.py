@@ -1,22 +1,20 @@
-"""The column of views that the route sheet and the rig sheet share."""
+"""The column of views that the sheets of a route, of all cables and of a rig share."""
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
 
 from drawcord.coach.coach import Coach
-from drawcord.routes.route import Route
 from drawcord.sheets.backdrop import draw_backdrop
-from drawcord.sheets.cable import draw_cable
 from drawcord.sheets.key import Key
-from drawcord.sheets.marks import draw_marks, tag_marks
 from drawcord.sheets.page import front_arrow, ruler, scale_bar, ticks
 from drawcord.sheets.panel import EDGE, GUTTER, Panel, fitting_scale, stack
+from drawcord.sheets.scene import Scene
 from drawcord.sheets.segments import Flat
 from drawcord.sheets.solids import draw_moving, draw_openings, draw_spaces, draw_things
 from drawcord.sheets.style import A4, MARGIN, SMALL
 from drawcord.sheets.tags import tag_spaces, tag_things
 from drawcord.sheets.text import write
-from drawcord.sheets.views import span_x, views
+from drawcord.sheets.views import span_x
 
 BELOW = 7.5  # mm under the views, for the ruler and the scale bar
 TITLED = 14.0  # mm from the left to the title of a view, behind the arrow to the front
@@ -24,56 +22,51 @@ SIDE_NAMES = 3.0  # mm beside the plans, for street and curb
 LISTS = 59.0  # mm at least beside the column
 
 
-def column_scale(coach: Coach, used: frozenset[str] | None, height: float) -> int:
+def column_scale(scene: Scene, height: float) -> int:
     """The scale 1:n at which the views fit `height` [mm] and leave room for lists beside them."""
     width = A4[0] - 2 * MARGIN - LISTS - SIDE_NAMES
-    return fitting_scale(views(coach, used), span_x(coach), width, height - BELOW)
+    return fitting_scale(scene.views, span_x(scene.coach), width, height - BELOW)
 
 
-def column_width(coach: Coach, scale: int) -> float:
+def column_width(scene: Scene, scale: int) -> float:
     """How wide the column is at a scale [mm]."""
-    low, high = span_x(coach)
+    low, high = span_x(scene.coach)
     return (high - low) / scale + 2 * EDGE + SIDE_NAMES
 
 
-def column_height(coach: Coach, used: frozenset[str] | None, scale: int) -> float:
+def column_height(scene: Scene, scale: int) -> float:
     """How high the column is at a scale, with ruler and bar [mm]."""
-    shown = views(coach, used)
-    return sum((view.high - view.low) / scale + 2 * EDGE + GUTTER for view in shown) + BELOW
+    return sum((view.high - view.low) / scale + 2 * EDGE + GUTTER for view in scene.views) + BELOW
 
 
 def draw_column(
     figure: Figure,
     page: Axes,
-    coach: Coach,
+    scene: Scene,
     key: Key,
     corner: Flat,
     scale: int,
     units: str,
-    route: Route | None = None,
     *,
     on_a4: bool = True,
 ) -> float:
-    """Draw every view in a column whose upper left is `corner`, and the route, if there is one, over them.
+    """Draw every view in a column whose upper left is `corner`.
 
     The scale is written only if it holds `on_a4`; the bar always does.
 
     Returns the width of the column [mm].
     """
-    used = frozenset(route.spaces) if route else None
-    panels = list(stack(figure, page, views(coach, used), span_x(coach), corner, scale))
+    coach = scene.coach
+    panels = list(stack(figure, page, scene.views, span_x(coach), corner, scale))
     tagged: set[str] = set()
     for panel in panels:
         _title(panel, coach)
         draw_backdrop(panel, coach, ticks(coach, units))
-        draw_spaces(panel, coach, used or frozenset())
+        draw_spaces(panel, coach, scene.used or frozenset())
         draw_moving(panel, coach)
         draw_things(panel, coach)
-        draw_openings(panel, coach, used)
-        if route:
-            marks = draw_marks(panel, coach, route)
-            draw_cable(panel, coach, route, marks)
-            tag_marks(panel, coach, marks, units)
+        draw_openings(panel, coach, scene.used)
+        scene.draw(panel)
         tag_spaces(panel, coach, key, home=True)
         tag_things(panel, coach, key, tagged)
         tag_spaces(panel, coach, key, home=False)
@@ -81,7 +74,7 @@ def draw_column(
     xs = [(tick, last.at((tick, 0))[0]) for tick in ticks(coach, units)]
     y = ruler(page, coach, xs, last.corner[1] - EDGE, units)
     scale_bar(page, last.corner[0], y - 0.5, scale, units, on_a4=on_a4)
-    return column_width(coach, scale)
+    return column_width(scene, scale)
 
 
 def _title(panel: Panel, coach: Coach) -> None:

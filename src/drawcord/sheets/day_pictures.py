@@ -17,9 +17,10 @@ from drawcord.sheets.one_line import Diagram, diagrams
 from drawcord.sheets.one_line_drawing import draw_diagram
 from drawcord.sheets.panel import fitting_scale
 from drawcord.sheets.render import to_svg
+from drawcord.sheets.scene import route_scene
 from drawcord.sheets.style import SMALL, house_style
 from drawcord.sheets.text import text_width
-from drawcord.sheets.views import span_x, views
+from drawcord.sheets.views import span_x
 from drawcord.sheets.walk import walk
 
 LARGER = 4 / 3  # by which pictures are printed larger than they are drawn, so that their smallest type has 8 points
@@ -63,7 +64,8 @@ def key(plan: Plan) -> Section:
     with house_style():
         figure, page = sheet.blank((width, height))
         half = (width - 4) / 2
-        listing = legend(plan.coach, key_of(plan.coach), (half, height - TOP), route)
+        scene = route_scene(plan.coach, route, plan.coach.units)
+        listing = legend(scene, key_of(plan.coach), (half, height - TOP))
         areas = [Patch(0, half, 0, height - TOP), Patch(half + 4, width, 0, height - TOP)]
         pour(page, [listing], areas, 1)
         return Section("Key to the pictures", (_printed("Signs, spaces and things", figure),), fresh=True)
@@ -97,13 +99,13 @@ def _drawn(one: Diagram, width: float, height: float) -> tuple[Figure, float]:
 def _route(plan: Plan, chosen: Candidate) -> Picture:
     """Every view of the route on paper as wide and high as they need."""
     coach, route, (width, height) = plan.coach, chosen.route, (side / LARGER for side in WHOLE)
-    used = frozenset(route.spaces)
+    scene = route_scene(coach, route, coach.units)
     with house_style():
-        scale = fitting_scale(views(coach, used), span_x(coach), width - SIDE_NAMES - 2 * EDGE, height - BELOW - TOP)
-        titles = TITLED + max(text_width(view.title, SMALL, bold=True) for view in views(coach, used))
-        size = max(column_width(coach, scale), titles) + 2 * EDGE, column_height(coach, used, scale) + TOP
+        scale = fitting_scale(scene.views, span_x(coach), width - SIDE_NAMES - 2 * EDGE, height - BELOW - TOP)
+        titles = TITLED + max(text_width(view.title, SMALL, bold=True) for view in scene.views)
+        size = max(column_width(scene, scale), titles) + 2 * EDGE, column_height(scene, scale) + TOP
         figure, page = sheet.blank(size)
-        draw_column(figure, page, coach, key_of(coach), (EDGE, size[1] - TOP), scale, coach.units, route, on_a4=False)
+        draw_column(figure, page, scene, key_of(coach), (EDGE, size[1] - TOP), scale, coach.units, on_a4=False)
         return _printed(f"{chosen.id}, drawn to scale", figure)
 
 

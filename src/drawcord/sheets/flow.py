@@ -82,15 +82,21 @@ def pour(page: Axes, blocks: Sequence[Block], areas: Sequence[Patch], number: in
 
 
 def follow(
-    first: Sequence[tuple[Figure, Axes]], rest: list[Block], title: str, cautions: Sequence[Finding]
+    first: Sequence[tuple[Figure, Axes]],
+    rest: list[Block],
+    title: str,
+    cautions: Sequence[Finding],
+    *,
+    across: int = 2,
 ) -> list[Figure]:
-    """The first sheets and those that the rest of their blocks take; if there are several, they are numbered."""
+    """The first sheets and those that the rest of their blocks take, in so many columns; several are numbered."""
+    wide = (WIDTH - (across - 1) * GAP) / across
     sheets = [*first]
     while rest:
         figure, page = sheet.new_page(upright=True)
         top, low = sheet.head(page, continued(title), []) - 1.0, sheet.foot(page, cautions)
-        columns = (MARGIN, MARGIN + COLUMN + GAP)
-        areas = [Patch(x, x + COLUMN, low, top) for x in columns]
+        lefts = [MARGIN + number * (wide + GAP) for number in range(across)]
+        areas = [Patch(x, x + wide, low, top) for x in lefts]
         sheets.append((figure, page))
         rest = pour(page, rest, areas, len(sheets), least=1)
     for number, (_, page) in enumerate(sheets, start=1):

@@ -1,5 +1,7 @@
-"""Setting coincident stretches of a drawn route apart, so that each can be followed. No drawing here."""
+"""Setting coincident stretches of drawn routes apart, so that each can be followed. No drawing here."""
 
+from collections.abc import Sequence
+from itertools import islice
 from typing import NamedTuple
 
 from drawcord.sheets.segments import Flat
@@ -20,12 +22,24 @@ class Stretch(NamedTuple):
 
 
 def set_apart(stretches: list[Stretch], gap: float, shell: tuple[Flat, Flat] | None = None) -> list[list[Flat]]:
+    """The points to draw for each stretch of one route; see `set_all_apart`."""
+    (drawn,) = set_all_apart([stretches], gap, shell)
+    return drawn
+
+
+def set_all_apart(
+    routes: Sequence[Sequence[Stretch]], gap: float, shell: tuple[Flat, Flat] | None = None
+) -> list[list[list[Flat]]]:
     """The points to draw for each stretch, such that level or upright ones that run together lie `gap` apart.
 
     The first come keeps the true place, the next takes the nearest free lane beside it, one between the least and
     the greatest corner of the `shell` before any other; corners stay closed.
     """
-    shifts = _shifts(stretches, gap, shell)
+    shifts = iter(_shifts([stretch for route in routes for stretch in route], gap, shell))
+    return [_drawn(route, list(islice(shifts, len(route)))) for route in routes]
+
+
+def _drawn(stretches: Sequence[Stretch], shifts: list[Flat]) -> list[list[Flat]]:
     drawn: list[list[Flat]] = []
     for index, stretch in enumerate(stretches):
         before, after = (shifts[i] if 0 <= i < len(shifts) else (0.0, 0.0) for i in (index - 1, index + 1))
@@ -36,7 +50,7 @@ def set_apart(stretches: list[Stretch], gap: float, shell: tuple[Flat, Flat] | N
     return drawn
 
 
-def _shifts(stretches: list[Stretch], gap: float, shell: tuple[Flat, Flat] | None) -> list[Flat]:
+def _shifts(stretches: Sequence[Stretch], gap: float, shell: tuple[Flat, Flat] | None) -> list[Flat]:
     shifts: list[Flat] = []
     placed: list[tuple[int, float, float, float]] = []  # axis, drawn across, from, to
     for stretch in stretches:

@@ -1,49 +1,37 @@
 """What stands beside the drawings: signs, spaces with their numbers, things with their letters."""
 
 from drawcord.coach.coach import Coach
-from drawcord.routes.route import Route
-from drawcord.sheets import marks, style
-from drawcord.sheets.cable import UPRIGHT
+from drawcord.sheets import style
 from drawcord.sheets.flow import COLUMN
 from drawcord.sheets.key import Key, listed, spaces_by_kind, things_by_section
-from drawcord.sheets.listing import Draw, Listing, sample, stroke, symbols
+from drawcord.sheets.listing import Draw, Listing, sample
+from drawcord.sheets.scene import Scene
 from drawcord.sheets.segments import Flat
 from drawcord.sheets.style import LOOKS
 
 SIZES = (7.5, 7.0, 6.5, style.SMALL)  # of type; the largest with which all fits is taken
 
 
-def legend(coach: Coach, key: Key, area: Flat, route: Route | None) -> Listing:
+def legend(scene: Scene, key: Key, area: Flat) -> Listing:
     """The key for an area of this width and height [mm] in the largest type with which it fits, else the smallest.
 
-    A route adds its own signs.
+    The scene's own signs come first.
     """
     for size in SIZES:
         listing = Listing(min(area[0], COLUMN), size)
-        _signs(listing, coach, route)
-        _spaces(listing, coach, key)
-        _things(listing, coach, key)
+        _signs(listing, scene)
+        _spaces(listing, scene.coach, key)
+        _things(listing, scene.coach, key)
         if listing.height <= area[1]:
             break
     return listing
 
 
-def _signs(listing: Listing, coach: Coach, route: Route | None) -> None:
+def _signs(listing: Listing, scene: Scene) -> None:
     """The signs that this drawing has."""
-    signs: list[tuple[object, Draw, str]] = []
-    if route:
-        roof, inner = ([hole for hole in route.holes if hole.kind == kind] for kind in ("roof", "inner"))
-        signs = [
-            (True, stroke(style.CABLE_WIDTH, "-"), "cable, with the number of its leg"),
-            (True, stroke(0.8, style.SEEN_THROUGH), "cable on another level or side"),
-            (True, symbols(UPRIGHT), "cable going straight up or down"),
-            (roof, symbols(*marks.ROOF_HOLE), "H1: hole through the roof"),
-            (inner, symbols(*marks.INNER_HOLE), "H1: hole inside"),
-            (route.joints, symbols(*marks.JOINED), "J1: joint between two pieces"),
-            (True, symbols(*marks.START), "where the cable starts"),
-            (True, symbols(*marks.END), "where it ends"),
-        ]
-    signs += [
+    coach = scene.coach
+    signs: list[tuple[object, Draw, str]] = [
+        *((True, draw, meaning) for draw, meaning in scene.signs),
         (coach.doors, sample(style.DOOR), "door"),
         (coach.windows, sample(style.WINDOW), "window"),
         (coach.partitions, sample(style.PARTITION), "partition"),

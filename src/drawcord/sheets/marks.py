@@ -6,11 +6,13 @@ from matplotlib.axes import Axes
 
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
-from drawcord.routes.route import Route
+from drawcord.plan.together import SharedHole
+from drawcord.routes.route import Hole, Route
 from drawcord.sheets.holes import from_edge
 from drawcord.sheets.labels import Patch
 from drawcord.sheets.lengths import length
 from drawcord.sheets.panel import Panel
+from drawcord.sheets.segments import Flat
 from drawcord.sheets.style import CABLE, JOINT, POINT
 from drawcord.sheets.tags import END_TAG, HOLE_TAG, TagLook, put_tag
 from drawcord.sheets.views import owns
@@ -52,17 +54,20 @@ def marks_of(coach: Coach, route: Route) -> list[Mark]:
         Mark("start", first, END_TAG, START, start, (start,)),
         Mark("end", last, END_TAG, END, end, (end,)),
     ]
-    for number, hole in enumerate(route.holes, start=1):
-        symbols = ROOF_HOLE if hole.kind == "roof" else INNER_HOLE
-        x, y, z = ((a + b) // 2 for a, b in zip(hole.near, hole.far, strict=True))
-        name = f"H{number}"
-        outside = max(hole.near, hole.far, key=lambda point: point[2])  # of the roof: a plan below shows no hole in it
-        homes = (outside,) if hole.kind == "roof" else (hole.near, hole.far)
-        marks.append(Mark(f"hole-{name}", name, HOLE_TAG, symbols, (x, y, z), homes))
+    marks += [hole_mark(hole, f"H{number}") for number, hole in enumerate(route.holes, start=1)]
     for number, joint in enumerate(route.joints, start=1):
         name = f"J{number}"
         marks.append(Mark(f"joint-{name}", name, HOLE_TAG, JOINED, joint.point, (joint.point,)))
     return marks
+
+
+def hole_mark(hole: Hole | SharedHole, tag: str) -> Mark:
+    """A hole with its tag, the first word of which is its name."""
+    symbols = ROOF_HOLE if hole.kind == "roof" else INNER_HOLE
+    x, y, z = ((a + b) // 2 for a, b in zip(hole.near, hole.far, strict=True))
+    outside = max(hole.near, hole.far, key=lambda point: point[2])  # of the roof: a plan below shows no hole in it
+    homes = (outside,) if hole.kind == "roof" else (hole.near, hole.far)
+    return Mark(f"hole-{tag.split(maxsplit=1)[0]}", tag, HOLE_TAG, symbols, (x, y, z), homes)
 
 
 def ends_of(coach: Coach, route: Route) -> tuple[str, str]:
@@ -76,7 +81,7 @@ def draw_marks(panel: Panel, coach: Coach, route: Route) -> list[Mark]:
     marks = [mark for mark in marks_of(coach, route) if any(owns(coach, panel.view, at, at) for at in mark.homes)]
     for mark in marks:
         for symbol in mark.symbols:
-            draw_symbol(panel, mark.at, symbol, mark.gid)
+            draw_symbol(panel, panel.view.flat(mark.at), symbol, mark.gid)
     return marks
 
 
@@ -93,10 +98,10 @@ def tag_marks(panel: Panel, coach: Coach, marks: list[Mark], units: str) -> None
         put_tag(panel.page, panel.board, mark.tag, mark.look, (), anchor)
 
 
-def draw_symbol(panel: Panel, point: Point, symbol: Symbol, gid: str) -> Axes:
-    """Draw a symbol at a point of the coach, and keep tags off it."""
-    x, y = panel.view.flat(point)
-    (mark,) = panel.ax.plot(x, y, marker=symbol.sign, markersize=symbol.size, color=CABLE, zorder=12)
+def draw_symbol(panel: Panel, at: Flat, symbol: Symbol, gid: str, ink: str = CABLE) -> Axes:
+    """Draw a symbol at a point of the view, and keep tags off it."""
+    x, y = at
+    (mark,) = panel.ax.plot(x, y, marker=symbol.sign, markersize=symbol.size, color=ink, zorder=12)
     mark.set(markerfacecolor=symbol.fill, markeredgewidth=symbol.edge)
     mark.set_gid(f"{panel.view.name}-{gid}{'' if symbol is not FRAME else '-frame'}")
     size = (symbol.size + symbol.edge) * POINT

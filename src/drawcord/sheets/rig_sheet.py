@@ -11,6 +11,7 @@ from drawcord.sheets.labels import Patch
 from drawcord.sheets.legend import legend
 from drawcord.sheets.lengths import length
 from drawcord.sheets.page import foot, head, new_page
+from drawcord.sheets.scene import rig_scene
 from drawcord.sheets.style import A4, MARGIN, house_style
 
 
@@ -28,14 +29,14 @@ def rig_sheets(coach: Coach, units: str = "mm") -> list[Figure]:
         "roof above the ground": levels.roof - levels.ground,
     }
     measured = ", ".join(f"{name} {length(size, units)}" for name, size in sizes.items())
-    said = cautions((), ())
+    said, scene = cautions((), ()), rig_scene(coach)
     with house_style():
         figure, page = new_page(upright=True)
         top = head(page, coach.rig.name, [f"Rig {coach.rig.rig}: {measured}."])
         low = foot(page, said)
         key = key_of(coach)
-        scale = column_scale(coach, None, top - low)
-        x = MARGIN + GAP + draw_column(figure, page, coach, key, (MARGIN, top), scale, units)
+        scale = column_scale(scene, top - low)
+        x = MARGIN + GAP + draw_column(figure, page, scene, key, (MARGIN, top), scale, units)
         area = Patch(x, A4[0] - MARGIN, low, top)
-        listing = legend(coach, key, (area.x1 - area.x0, area.y1 - area.y0), None)
+        listing = legend(scene, key, (area.x1 - area.x0, area.y1 - area.y0))
         return follow([(figure, page)], pour(page, [listing], [area], 1), coach.rig.name, said)

@@ -50,7 +50,7 @@ def put_tag(
     """Place and draw a tag, with a leader to its anchor if no wish was free; see Board.place. False if left out."""
     lines = text.split("\n")
     step = line_height(SMALL) * 0.9
-    width = max(max(text_width(line, SMALL, look.bold) for line in lines) + 2 * look.pad, HEIGHT * (look is LEG_TAG))
+    width = max(max(text_width(line, SMALL, look.bold) for line in lines) + 2 * look.pad, HEIGHT * (look.round_by > 1))
     height = HEIGHT + (len(lines) - 1) * step
     spot = board.place((width, height), wishes, anchor, most)
     if spot is None:
