@@ -11,10 +11,10 @@ from drawcord.coach.closed import Closed, Id
 from drawcord.coach.rig import Format, Unit
 from drawcord.words.faults import Path, Problem
 from drawcord.words.nearest import nearest
-from drawcord.words.quantity import CableLength, NotNegative, PlugWidth, Positive
+from drawcord.words.quantity import CableLength, NotNegative, Number, PlugWidth, Positive, Whole
 
-Count = Annotated[int, Field(ge=0, le=1000)]
-Price = Annotated[float, Field(ge=0, le=100_000)]
+Count = Annotated[Whole, Field(ge=0, le=1000)]
+Price = Annotated[Number, Field(ge=0, le=100_000)]
 Shank = Literal["round", "hex", "slotted"]
 
 
