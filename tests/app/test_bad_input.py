@@ -46,6 +46,10 @@ SCHEMA = {
     "an unknown kind": ("rig", "vent stack", "¦vent stak", "`vent stak` should be", "did you mean `vent stack`?"),
     "an id that is none": ("rig", "rig: sketch", "rig: ¦My Rig", "`My Rig` is no id", "small letters"),
     "an unknown side": ("rig", "door: curb}", "door: ¦kerb}", "`kerb` should be", "`curb`"),
+    "a day that no month has": ("job", "'2025-05-01'", "¦'2025-02-30'", "`2025-02-30` should be a date"),
+    "a truth for a number": ("job", "cores: 2", "cores: ¦true", "`true` should be a whole number"),
+    "a number in quotes": ("job", "cores: 2", "cores: ¦'2'", "should be a whole number, without quotes"),
+    "a format in quotes": ("job", "format: 1", "format: ¦'1'", "`1` should be `1`, without quotes"),
     "a date in words": ("job", "'2025-05-01'", "¦'last May'", "`last May` should be"),
     "text for a number": ("job", "cores: 2", "cores: ¦two", "`two` should be a whole number"),
     "text for a length": ("rig", "wall: 50", "wall: ¦thin", "`thin` is no length", "600 mm"),
@@ -93,6 +97,9 @@ SCHEMA = {
     "a weight of nothing known": ("job", "{roof run", "{weights: {¦speed: 1}, roof run", "`speed`", "`minutes`"),
 }
 REFERENCES = {
+    "a plug thinner than its cable": ("job", "plug: 20", "plug: ¦3", "3 mm does not pass pv itself, which is 6 mm"),
+    "more usable than there is": ("rig", "door: curb}", "door: curb, usable: {curb: ¦700}}", "it is 600 mm deep"),
+    "a slide that moves inwards": ("rig", "towards: curb", "towards: ¦street", "never leaves the shell"),
     "a place after nothing": ("rig", "after: linen", "after: ¦linnen", "no space called linnen to measure from"),
     "a way into nothing": ("rig", "{into: stack", "{into: ¦stak", "panel opens stak, but there is no such space"),
     "a passage to nothing": ("rig", "[linen, bay]", "¦[linen, bey]", "glory_hole joins bey", "no such space"),

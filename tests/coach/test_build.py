@@ -77,7 +77,7 @@ def test_contents_wholly_outside_a_space_are_a_slip_of_the_pen():
         ("right", {"aft": "80 mm"}, Box(1920, 2000, 50, 650, 0, 2000)),
         ("right", {"up": "80 mm"}, Box(1000, 2000, 50, 650, 1920, 2000)),
         ("right", {"down": "80 mm"}, Box(1000, 2000, 50, 650, 0, 80)),
-        ("right", {"left": "9 m"}, Box(1000, 2000, 50, 650, 0, 2000)),  # a strip as wide as the space
+        ("right", {"left": "600 mm"}, Box(1000, 2000, 50, 650, 0, 2000)),  # a strip as wide as the space
     ],
 )
 def test_a_strip_that_is_usable_leaves_the_rest_taken(keeps, usable, free):
@@ -111,6 +111,30 @@ def test_a_stack_that_reaches_the_ceiling_has_a_cap_in_the_way_on_the_roof(keys,
     assert cap.keep == cap.box.grow(CLEARANCES["roof obstacles"]["vent"], None, 0)
     short = {**stack, "up": "floor..ceiling-1"}
     assert not coach({"it": short}).obstacles
+
+
+def test_a_pipe_that_stands_aside_takes_its_cap_with_it():
+    # The room for an entry is then on the other side of it.
+    stack = {"kind": "vent stack", "from front": "1000..1400", "left": 200, "up": "floor..ceiling", "pipe": 50}
+    made = coach({"it": {**stack, "cap": 120, "pipe at": {"from front": 1340, "left": 60}}})
+    assert made.spaces["it"].taken == (Box(1315, 1365, 85, 135, 0, 2000),)
+    assert made.obstacles["it"].box[:4] == (1280, 1400, 50, 170)
+
+
+@pytest.mark.parametrize(
+    ("keys", "why"),
+    [
+        ({"pipe": 50, "pipe at": {"from front": 1390, "left": 60}}, "partly outside"),
+        ({"pipe": 50, "pipe at": {"from front": 1340, "left": 10}}, "partly outside"),
+        ({"pipe at": {"from front": 1340, "left": 60}}, "neither a `pipe` nor a `cap`"),
+        ({"pipe": 50, "pipe at": {"from front": 1340}}, "where it is across"),
+    ],
+)
+def test_a_pipe_that_cannot_stand_there_is_refused(keys, why):
+    stack = {"kind": "vent stack", "from front": "1000..1400", "left": 200, "up": "floor..ceiling", **keys}
+    (problem,) = problems_of(rig_data({"it": stack}))
+    assert problem.path[:3] == ("spaces", "it", "pipe at")
+    assert why in problem.sentence
 
 
 def test_what_lies_within_a_space_is_taken_from_it_and_not_the_other_way_round():

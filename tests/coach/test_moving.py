@@ -38,18 +38,40 @@ def coach(spaces, slide=SLIDE, **sections):
 # --- The sweep ---
 
 
+@pytest.mark.parametrize(
+    ("changed", "why"),
+    [
+        ({"towards": "up"}, "a slide-out goes level"),
+        ({"towards": "right"}, "never leaves the shell"),
+        ({"towards": "aft"}, "never leaves the shell"),
+        ({"left": "100..800", "drawn": "out", "travel": 50}, "never leaves the shell"),
+        ({"kind": "lifting roof"}, "a lifting roof goes `up`"),
+        ({"kind": "lifting roof", "towards": "down"}, "a lifting roof goes `up`"),
+    ],
+)
+def test_a_part_that_could_not_move_like_that_is_refused(changed, why):
+    # A slip in one word would sweep the aisle instead of the outside, and nothing else would tell.
+    (problem,) = problems_of(rig_data({}, moving_parts={"slide": {**SLIDE, **changed}}))
+    assert problem.path == ("moving parts", "slide", "towards")
+    assert why in problem.sentence
+
+
 @settings(deadline=None, max_examples=60)
 @given(
-    towards=st.sampled_from(["forward", "aft", "left", "right", "street", "curb", "up", "down"]),
     drawn=st.sampled_from(["in", "out"]),
-    travel=st.integers(1, 900),
+    travel=st.integers(60, 900),  # past the wall, or a slide-out would never leave the shell
     margin=st.integers(0, 80),
     keeps=st.sampled_from(["left", "right"]),
-    kind=st.sampled_from(["slide-out", "lifting roof", "hatch"]),
+    opens=st.sampled_from([("slide-out", "left"), ("lifting roof", "up")])  # a slide-out as one that is drawn in
+    | st.tuples(
+        st.just("hatch"), st.sampled_from(["forward", "aft", "left", "right", "street", "curb", "up", "down"])
+    ),
 )
-def test_the_sweep_is_what_all_positions_between_cover(towards, drawn, travel, margin, keeps, kind):
+def test_the_sweep_is_what_all_positions_between_cover(opens, drawn, travel, margin, keeps):
     # The oracle moves the part in twenty steps from where it is drawn to the other end of its travel: the
     # sweep is the least box around all of these, grown by the margin.
+    kind, towards = opens
+    drawn = "in" if kind == "slide-out" else drawn
     part = {**SLIDE, "kind": kind, "towards": towards, "drawn": drawn, "travel": travel}
     made = coach_of(rig_data({}, keeps=keeps, moving_parts={"part": part}), of=shop(moving=margin))
     moved = made.moving_parts["part"]

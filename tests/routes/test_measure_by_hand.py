@@ -7,18 +7,19 @@ import pytest
 
 import sketch
 from drawcord.files.tables import conductors
+from drawcord.routes import electric
 from drawcord.routes.measure import measure
 from drawcord.routes.order import Order
 from drawcord.routes.route import Route
 from drawcord.ways.ways import explore
 
 
-def order_by_hand(longest_piece: int, **cabinet: str) -> Order:
+def order_by_hand(longest_piece: int, unsaid: tuple[str, ...] = (), **cabinet: str) -> Order:
     """A junction on the roof beside a tall cabinet, a controller in it.
 
     The cabinet reaches from 1000 to 1600 mm along and from y = 50 to 650 mm across. A hole of 20 + 2 mm with a
     measuring error of 10 mm keeps its middle 21 mm off the sides, so the nearest place to the junction for an entry
-    is x = 1579 mm.
+    is x = 1579 mm. What is `unsaid` is left out of the cable.
     """
     place = {"from front": "1000..1600", "street": 600, "up": "floor..ceiling", "door": "curb"}
     junction = {"kind": "junction box", "in": "roof", "from front": 3000, "street": 300, "terminals": {"pv": None}}
@@ -31,6 +32,7 @@ def order_by_hand(longest_piece: int, **cabinet: str) -> Order:
         "to": "controller.pv",
         "longest piece": longest_piece,
     }
+    cable = {key: value for key, value in cable.items() if key not in unsaid}
     equipment = {"junction": junction, "controller": {"kind": "charge controller", **controller}}
     rig = sketch.rig_data({"tall": {"kind": "cabinet", **place, **cabinet}})
     coach = sketch.coach_of(rig, sketch.job_data(equipment, {"pv": cable}))
@@ -116,3 +118,13 @@ def test_no_joint_in_reach():
     route = route_by_hand(2000)
     assert not route.reachable
     assert (route.joints[0].at, route.joints[0].reachable, route.joints[0].opening) == (2000, False, "")
+
+
+def test_a_drop_that_cannot_be_worked_out_is_said():
+    """A power cable of neither conductor nor limit has no drop, nor has one that no conductor keeps in its limit."""
+    (notice,) = electric.judge(order_by_hand(20_000, ("conductor", "drop limit")), 5000)
+    assert "give its `conductor` or a `drop limit`" in notice.sentence
+    assert electric.judge(order_by_hand(20_000, ("conductor",)), 5000) == []
+    (caution,) = electric.judge(order_by_hand(20_000, ("conductor",)), 5_000_000)
+    assert caution.severity > notice.severity
+    assert "no conductor of the table keeps pv within 2 %" in caution.sentence

@@ -13,7 +13,7 @@ from drawcord.wire import battery, cable, controller, device, module
 from drawcord.wire.coefficient import Quantity, TemperatureCoefficient, parse_coefficient
 from drawcord.wire.conductor import Metal
 from drawcord.words.amount import NUMBER, number, shown, typed
-from drawcord.words.quantity import Amperes, Celsius, Positive, Volts
+from drawcord.words.quantity import Amperes, Celsius, Positive, Volts, Whole
 
 Carries = Literal["PV", "battery DC", "mains", "data", "coax"]
 
@@ -112,7 +112,7 @@ class ControllerType(Closed):
     running_margin: Volts = Field(description="How far above the battery the array has to be to charge.")
     starting_margin: Volts = Field(description="How far above the battery it has to be to start charging.")
     output: Amperes = Field(description="The output current.")
-    trackers: int = Field(1, ge=1, le=8, description="How many trackers it has, each with an input of its own.")
+    trackers: Whole = Field(1, ge=1, le=8, description="How many trackers it has, each with an input of its own.")
     terminals: tuple[Section, Section] = Field(description="The thinnest and thickest conductor of its terminals.")
     grounding: controller.Grounding = Field(description="The pole that array and battery share, if any.")
 
@@ -206,7 +206,7 @@ class DeviceType(Closed):
     )
     polarised: bool = Field(False, description="Whether it opens in one direction of the current only.")
     switch_rated: bool = Field(False, description="Whether it may be opened under load.")
-    poles: int = Field(1, ge=1, le=4, description="How many conductors it opens.")
+    poles: Whole = Field(1, ge=1, le=4, description="How many conductors it opens.")
     connector: str | None = Field(None, description="The family of its PV connectors, if cables plug into it.")
 
     def made(self) -> device.Device:

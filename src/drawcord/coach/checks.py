@@ -28,10 +28,20 @@ def geometry(coach: Coach, laying: Laying) -> None:
         if edge is not None and space.kind not in ("underfloor", "void", "bay"):
             where = f"{format_length(edge, laying.units)} from the front"
             laying.layered.add(name, f"{name} straddles the step in the floor or ceiling {where}: make two of it")
+        for face, strip in laying.written[name].usable.items():
+            deep = _sizes(box)[laying.direction(face).axis]
+            if strip > deep:
+                sizes_said = f"{format_length(strip, laying.units)} of {name} against `{face}`"
+                sentence = f"{sizes_said} cannot be usable: it is {format_length(deep, laying.units)} deep there"
+                laying.layered.add(name, sentence, "usable", face)
         pipe, room = laying.written[name].pipe, min(sizes["length"], sizes["depth"])
         if pipe and pipe > room:
             wide = f"{format_length(pipe, laying.units)} wide, in a space of {format_length(room, laying.units)}"
             laying.layered.add(name, f"the pipe of {name} does not fit: it is {wide}", "pipe")
+        elif laying.written[name].pipe_at and not pipe and not laying.written[name].cap:
+            laying.layered.add(name, f"{name} has neither a `pipe` nor a `cap` that could stand there", "pipe at")
+        elif (across := laying.pipe(name, pipe or 1)) != across.overlap(box):
+            laying.layered.add(name, f"the pipe of {name} stands partly outside of it: measure it again", "pipe at")
     for first, second in combinations(spaces, 2):
         common = first.box.overlap(second.box)
         if common and nested(first.kind, first.box, second.box) == nested(second.kind, second.box, first.box):

@@ -8,7 +8,7 @@ from pydantic import model_validator as validator
 from drawcord.coach.catalogue import Section
 from drawcord.coach.closed import Closed
 from drawcord.wire.conductor import Metal
-from drawcord.words.quantity import CableLength, Celsius
+from drawcord.words.quantity import CableLength, Celsius, Whole
 
 
 class Inherited(Closed):
@@ -22,15 +22,15 @@ class Inherited(Closed):
         description="What its insulation bears; where nothing is printed on it, the least there may be."
     )
     length: CableLength = Field(description="One way, from end to end.")
-    together: int = Field(
+    together: Whole = Field(
         2, ge=2, le=60, description="Current-carrying conductors together along it, with its own; 2 if left out."
     )
     sunlit: bool = Field(False, description="Whether part of it lies on the roof in the sun.")
     sunlight_resistant: bool = Field(False, description="Whether it says so on its sheath.")
-    joints: int | None = Field(
+    joints: Whole | None = Field(
         None, ge=0, le=24, description="Joints along it, its ends not counted; left out if nobody has looked."
     )
-    hidden_joints: int = Field(0, ge=0, le=24, description="Those of its joints that no hand reaches.")
+    hidden_joints: Whole = Field(0, ge=0, le=24, description="Those of its joints that no hand reaches.")
     condition: Literal["unknown", "sound", "damaged"] = Field(
         "unknown", description="What was found: sound if its insulation was looked at and tested."
     )

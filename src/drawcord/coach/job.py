@@ -23,7 +23,18 @@ from drawcord.coach.rig import (
     Unit,
 )
 from drawcord.wire.conductor import COLDEST, HOTTEST
-from drawcord.words.quantity import Amperes, Bend, CableLength, Celsius, Fraction, PlugWidth, Thickness, Volts
+from drawcord.words.quantity import (
+    Amperes,
+    Bend,
+    CableLength,
+    Celsius,
+    Fraction,
+    Number,
+    PlugWidth,
+    Thickness,
+    Volts,
+    Whole,
+)
 
 NO_CONNECTOR = "none"
 Criterion = Literal["length", "in sight", "roof holes", "inner holes", "minutes", "doubt"]
@@ -132,7 +143,7 @@ class Cable(Closed):
         description="Of a load on the battery: an important one may lose 3 % of the voltage, another 10 %, unless "
         "`drop limit` says otherwise.",
     )
-    cores: int = Field(ge=1, le=24, description="Number of conductors.")
+    cores: Whole = Field(ge=1, le=24, description="Number of conductors.")
     amperes: Annotated[Amperes, _between(0, 1000, "A", "the current of a cable in a vehicle")] | None = Field(
         None, description="Current the drop is worked out at, if it carries power."
     )
@@ -184,7 +195,7 @@ class Owner(Closed):
         default=[], description="What the owner has agreed to."
     )
     excludes: list[Id] = Field(default=[], description="Spaces that must not be touched.")
-    weights: dict[Criterion, Annotated[float, Field(ge=0, le=1000)]] = Field(
+    weights: dict[Criterion, Annotated[Number, Field(ge=0, le=1000)]] = Field(
         default={},
         description="What a unit of a criterion is worth, in metres of cable; the shop's if left out.",
     )

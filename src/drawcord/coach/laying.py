@@ -9,7 +9,7 @@ from drawcord.coach.faces import Direction, direction
 from drawcord.coach.job import Job
 from drawcord.coach.kinds import NATURE, Face
 from drawcord.coach.place import Place
-from drawcord.coach.resolve import Frame, Unplaced, resolve_box
+from drawcord.coach.resolve import Frame, Unplaced, resolve_box, resolve_point
 from drawcord.coach.rig import Rig, Space
 from drawcord.coach.shop import Shop
 from drawcord.coach.sources import Layered
@@ -32,6 +32,7 @@ class Laying:
         self.levels = shells.levels(rig, self.corners, self.units, self.problems)
         self.written = dict(self.layered.section("spaces", Space))
         self.boxes: dict[str, Box] = {}
+        self.pipes: dict[str, tuple[int, int]] = {}
         self.underway: list[str] = []
         self.lost: set[str] = set()
         self.frame = shells.frame_of(rig, self.corners, self.levels, self.find, self.written)
@@ -86,6 +87,20 @@ class Laying:
             self.layered.adopt(name, error.problems)
             return None
 
+    def pipe(self, name: str, width: int) -> Box:
+        """The square prism of this width around the pipe of a space, as high as the space."""
+        box, at = self.boxes[name], self.written[name].pipe_at
+        middle = (box.x0 + box.x1) // 2, (box.y0 + box.y1) // 2
+        if at and name not in self.pipes:
+            try:
+                path = (*self.layered.path(name), "pipe at")
+                self.pipes[name] = resolve_point(at, self.frame, path, Height("main", box.z0))[:2]
+            except Unplaced as error:
+                self.layered.adopt(name, error.problems)
+        x, y = self.pipes.setdefault(name, middle)
+        half = width // 2
+        return Box(x - half, x - half + width, y - half, y - half + width, box.z0, box.z1)
+
     def excludes(self, name: str) -> bool:
         """Whether the owner excludes a space."""
         return self.job is not None and name in self.job.owner.excludes
@@ -93,10 +108,3 @@ class Laying:
     def direction(self, face: Face) -> Direction:
         """The direction of a face's name in this vehicle."""
         return direction(face, street_is_left=self.left)
-
-
-def middle(box: Box, width: int) -> Box:
-    """The square prism of this width that stands in the middle of a box."""
-    x, y = (box.x0 + box.x1) // 2, (box.y0 + box.y1) // 2
-    half = width // 2
-    return Box(x - half, x - half + width, y - half, y - half + width, box.z0, box.z1)

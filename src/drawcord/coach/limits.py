@@ -5,9 +5,9 @@ from typing import Annotated
 from pydantic import AfterValidator, Field
 
 from drawcord.coach.closed import Closed
-from drawcord.words.quantity import CableLength, Fraction, Minutes, NotNegative
+from drawcord.words.quantity import CableLength, Fraction, Minutes, NotNegative, Number, Whole
 
-Holes = Annotated[int, Field(ge=0, le=20)]
+Holes = Annotated[Whole, Field(ge=0, le=20)]
 
 
 def _possible(chance: float) -> float:
@@ -23,7 +23,7 @@ class Limits(Closed):
     longer_than_shortest: NotNegative | None = Field(
         None, description="The most it may be longer than the shortest way there is."
     )
-    times_shortest: Annotated[float, Field(ge=1, le=1000)] | None = Field(
+    times_shortest: Annotated[Number, Field(ge=1, le=1000)] | None = Field(
         None, description="How many times as long as the shortest way there is it may be at most."
     )
     in_sight: NotNegative | None = Field(None, description="The most that may run in sight; `0 m` for no raceway.")

@@ -23,9 +23,25 @@ def place(laying: Laying) -> dict[str, Moving]:
         shift = [0, 0, 0]
         shift[axis] = sign * part.travel * (1 if part.drawn == "in" else -1)
         moved = drawn.shift(*shift)
-        sweep = drawn.hull(moved).grow(laying.shop.clearances.moving)
+        hull = drawn.hull(moved)
+        if wrong := _wrong_way(part.kind, axis, sign, hull, laying.frame.bounds):
+            laying.layered.add(name, f"{name} opens `{part.towards}`, but {wrong}", "towards")
+        sweep = hull.grow(laying.shop.clearances.moving)
         placed[name] = Moving(name, part.kind, drawn, moved, sweep, ())
     return placed
+
+
+def _wrong_way(kind: str, axis: int, sign: int, hull: Box, bounds: tuple[int, int, int, int]) -> str:
+    """Why no such part opens in this direction, or nothing; `hull` holds both its positions, `bounds` the shell."""
+    if kind == "lifting roof" and (axis, sign) != (2, 1):
+        return "a lifting roof goes `up`"
+    if kind != "slide-out":
+        return ""
+    if axis == 2:
+        return "a slide-out goes level: give the side it comes out of"
+    low, high = bounds[2 * axis : 2 * axis + 2]
+    out = hull.span(axis)[1] > high if sign > 0 else hull.span(axis)[0] < low
+    return "" if out else "that way it never leaves the shell: give the side it comes out of"
 
 
 def rides(box: Box, sweeps: dict[str, Box]) -> str:

@@ -20,7 +20,7 @@ def orders(coach: Coach, laying: Laying) -> Iterator[Problem]:
         return
     yield from _found(coach, coach.job, laying)
     yield from _terminals(coach)
-    yield from _cables(coach.job)
+    yield from _cables(coach.job, coach.units)
     known = {*laying.written, "roof"}
     for number, name in enumerate(coach.job.owner.excludes):
         if name not in known:
@@ -58,11 +58,15 @@ def _terminals(coach: Coach) -> Iterator[Problem]:
             yield Problem(path, f"{terminal.id}, {where}, is not inside {space.id}", file="job")
 
 
-def _cables(job: Job) -> Iterator[Problem]:
+def _cables(job: Job, units: str) -> Iterator[Problem]:
     for name, run in sorted(job.inherited.items()):
         yield from _ends(job, ("inherited", name), run.start, run.end)
     for name, cable in sorted(job.cables.items()):
         yield from _ends(job, ("cables", name), cable.start, cable.end)
+        if cable.largest_plug < cable.outside_diameter:
+            plug, thick = (format_length(size, units) for size in (cable.largest_plug, cable.outside_diameter))
+            sentence = f"a hole for a plug of {plug} does not pass {name} itself, which is {thick} thick"
+            yield Problem(("cables", name, "largest plug"), sentence, file="job")
         for key in ("amperes", "volts"):
             if cable.carries in POWER and getattr(cable, key) is None:
                 sentence = f"{name} carries {cable.carries} but does not say its {key}: add `{key}:`"

@@ -9,7 +9,7 @@ from drawcord.coach.closed import Closed
 from drawcord.coach.every import every
 from drawcord.coach.kinds import SpaceKind
 from drawcord.coach.rig import Format, Skin, Unit
-from drawcord.words.quantity import Fraction, Minutes, NotNegative, Positive
+from drawcord.words.quantity import Fraction, Minutes, NotNegative, Number, Positive, Whole
 
 PartKind = Literal[
     "clip",
@@ -39,8 +39,8 @@ PartKind = Literal[
     "screw",
 ]
 Fixing = Literal["roof clips", "clips", "raceway", "drawn through"]
-Money = Annotated[float, Field(ge=0, le=100_000)]
-Few = Annotated[int, Field(ge=0, le=100)]
+Money = Annotated[Number, Field(ge=0, le=100_000)]
+Few = Annotated[Whole, Field(ge=0, le=100)]
 
 
 class Spacing(Closed):
@@ -83,12 +83,12 @@ class Parts(Closed):
     shrink: Positive = Field(description="Length of shrink over one lug or splice.")
     bead: Positive = Field(description="Diameter of a bead of sealant.")
     beads: Few = Field(description="Beads once around a roof entry: below its flange and over its edge.")
-    dab: Annotated[float, Field(ge=0, le=100)] = Field(description="Sealant below one roof clip, in millilitres.")
-    cartridge: Annotated[float, Field(ge=1, le=2000)] = Field(description="A cartridge of sealant, in millilitres.")
-    cleaner_entry: Annotated[float, Field(ge=0, le=1000)] = Field(
+    dab: Annotated[Number, Field(ge=0, le=100)] = Field(description="Sealant below one roof clip, in millilitres.")
+    cartridge: Annotated[Number, Field(ge=1, le=2000)] = Field(description="A cartridge of sealant, in millilitres.")
+    cleaner_entry: Annotated[Number, Field(ge=0, le=1000)] = Field(
         description="Cleaner for one roof entry, in millilitres."
     )
-    cleaner_clip: Annotated[float, Field(ge=0, le=1000)] = Field(
+    cleaner_clip: Annotated[Number, Field(ge=0, le=1000)] = Field(
         description="Cleaner for one roof clip, in millilitres."
     )
     seals: Annotated[dict[Skin, str], every(Skin)] = Field(description="The sealant that suits each skin of a roof.")

@@ -1,13 +1,14 @@
 """The sketch of one rig model, as a person writes it."""
 
 import re
+from datetime import date
 from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, ValidationInfo, WithJsonSchema, field_validator
 
 from drawcord.coach.closed import Closed, Id
 from drawcord.coach.kinds import AccessKind, Face, HazardKind, ObstacleKind, SpaceKind, Standing, Zone
-from drawcord.coach.place import Along, Place
+from drawcord.coach.place import Along, Place, Spot
 from drawcord.words.amount import shown
 from drawcord.words.quantity import Fraction, Length, Minutes, NotNegative, Positive
 
@@ -23,9 +24,12 @@ DATE = r"[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])"
 
 
 def _date(value: object) -> str:
-    if not (isinstance(value, str) and re.fullmatch(DATE, value)):
-        raise ValueError(f"{shown(value)} should be a date such as 2026-05-04")
-    return value
+    try:
+        if isinstance(value, str) and re.fullmatch(DATE, value) and date.fromisoformat(value):
+            return value
+    except ValueError:
+        pass  # a thirtieth of February
+    raise ValueError(f"{shown(value)} should be a date such as 2026-05-04")
 
 
 Date = Annotated[str, BeforeValidator(_date), WithJsonSchema({"type": "string", "pattern": f"^{DATE}$"})]
@@ -99,6 +103,11 @@ class Space(Place, Doubt):
     pipe: Positive | None = Field(None, description="Outside diameter of the pipe in a vent stack.")
     cap: Positive | None = Field(
         None, description="Width of the square cap on the roof over a stack or appliance vent."
+    )
+    pipe_at: Spot | None = Field(
+        None,
+        description="The middle of the pipe and of the cap over it, such as `{from front: 6.3 m, street: 90 mm}`; the "
+        "middle of the space if left out.",
     )
 
 

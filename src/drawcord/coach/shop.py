@@ -14,9 +14,9 @@ from drawcord.coach.kinds import AccessKind, HazardKind, ObstacleKind, SpaceKind
 from drawcord.coach.parts import Parts
 from drawcord.coach.rig import Format, Unit
 from drawcord.coach.sharing import Sharing
-from drawcord.words.quantity import Fraction, Minutes, NotNegative, Positive
+from drawcord.words.quantity import Fraction, Minutes, NotNegative, Number, Positive, Whole
 
-Weight = Annotated[float, Field(ge=0, le=1000)]
+Weight = Annotated[Number, Field(ge=0, le=1000)]
 LOOK = 5 * 60  # s to look at one place, for a shop whose file is older than the question
 
 
@@ -87,15 +87,15 @@ class Preferences(Closed):
     )
     chance_clear: Fraction = Field(description="Taken for an unproven space or passage that states none.")
     length_times: Weight = Field(description="Candidates are no longer than this many times the shortest.")
-    holes_more: Annotated[int, Field(ge=0, le=20)] = Field(
+    holes_more: Annotated[Whole, Field(ge=0, le=20)] = Field(
         description="And have no more holes than this beyond the fewest."
     )
     minutes_times: Weight = Field(description="And take no longer than this many times the least work.")
-    most_labels: Annotated[int, Field(ge=100, le=10_000_000)] = Field(
+    most_labels: Annotated[Whole, Field(ge=100, le=10_000_000)] = Field(
         description="How many partial routes the exact search may keep before it works to a tolerance."
     )
-    shown: Annotated[int, Field(ge=1, le=50)] = Field(description="How many of the efficient set are shown.")
-    descents: Annotated[int, Field(ge=1, le=50)] = Field(description="How many different descents to look for.")
+    shown: Annotated[Whole, Field(ge=1, le=50)] = Field(description="How many of the efficient set are shown.")
+    descents: Annotated[Whole, Field(ge=1, le=50)] = Field(description="How many different descents to look for.")
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from drawcord.coach.box import Box
 from drawcord.coach.coach import Space
 from drawcord.coach.kinds import NATURE
-from drawcord.coach.laying import Laying, middle
+from drawcord.coach.laying import Laying
 from drawcord.coach.moving import rides
 from drawcord.coach.nesting import nested
 from drawcord.coach.rig import Space as WrittenSpace
@@ -97,7 +97,7 @@ def _contents(laying: Laying, name: str, entry: WrittenSpace, box: Box) -> list[
     if entry.usable:
         parts.extend(box.minus([_strip(box, *laying.direction(face), depth) for face, depth in entry.usable.items()]))
     if entry.pipe:
-        parts.append(middle(box, entry.pipe))
+        parts.append(laying.pipe(name, entry.pipe))
     return parts
 
 

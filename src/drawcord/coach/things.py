@@ -2,7 +2,7 @@
 
 from drawcord.coach.box import Box
 from drawcord.coach.coach import Thing
-from drawcord.coach.laying import Laying, middle
+from drawcord.coach.laying import Laying
 from drawcord.coach.place import Place
 from drawcord.coach.rig import Hazard, Obstruction, RoofObstacle
 from drawcord.words.quantity import Height
@@ -25,7 +25,7 @@ def obstacles(laying: Laying) -> dict[str, Thing]:
         space = laying.boxes.get(name)
         if width and space and space.z1 >= laying.levels.at("ceiling", space.x0, space.x1):
             roof = laying.levels.roof
-            box = middle(space, width)._replace(z0=roof, z1=roof + HIGH)
+            box = laying.pipe(name, width)._replace(z0=roof, z1=roof + HIGH)
             grow = clear.roof_obstacles["vent"]
             found[name] = Thing(name, "vent", box, box.grow(grow, grow, 0))
     return dict(sorted(found.items()))

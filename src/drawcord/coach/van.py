@@ -12,10 +12,10 @@ from drawcord.coach.parts import PartKind
 from drawcord.coach.rig import Format, Unit
 from drawcord.words.faults import Path, Problem
 from drawcord.words.nearest import nearest
-from drawcord.words.quantity import Bore, CableLength, NotNegative, Positive
+from drawcord.words.quantity import Bore, CableLength, NotNegative, Number, Positive, Whole
 
-Count = Annotated[int, Field(ge=0, le=1000)]
-Price = Annotated[float, Field(ge=0, le=100_000)]
+Count = Annotated[Whole, Field(ge=0, le=1000)]
+Price = Annotated[Number, Field(ge=0, le=100_000)]
 PART_KINDS = tuple(kind.lower().replace(" ", "-") for kind in get_args(PartKind))
 Shank = Literal["round", "hex", "slotted"]
 

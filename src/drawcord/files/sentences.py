@@ -114,7 +114,9 @@ def _wrong(path: Path, details: list[ErrorDetails]) -> Problem:
     said = [str(detail["ctx"]["error"]) for detail in details if detail["type"] == "value_error"]
     forms = [_form(detail) for detail in details if detail["type"] != "value_error"]
     if forms:
-        said.append(f"{shown(value)} should be {' or '.join(dict.fromkeys(forms))}")
+        number = isinstance(value, str) and re.fullmatch(r"[+-]?\d+(\.\d+)?", value)
+        quotes = ", without quotes" if number and {shown(value), "a number", "a whole number"} & {*forms} else ""
+        said.append(f"{shown(value)} should be {' or '.join(dict.fromkeys(forms))}{quotes}")
     return Problem(path, _named(path) + "; or ".join(dict.fromkeys(said)))
 
 

@@ -61,11 +61,23 @@ def figures(order: Order, one_way: int) -> tuple[Figure, ...]:
     return found
 
 
+def _unknown(order: Order) -> list[Finding]:
+    """Why no drop of a power cable is worked out."""
+    name, limit = order.name, order.cable.drop_limit
+    if limit:
+        sentence = f"no conductor of the table keeps {name} within {100 * limit:g} %, and the job names none"
+        return [Finding(Severity.CAUTION, name, sentence, "published resistance tables")]
+    sentence = f"the voltage drop of {name} is not worked out: give its `conductor` or a `drop limit`"
+    return [Finding(Severity.NOTICE, name, sentence, "job")]
+
+
 def judge(order: Order, one_way: int) -> list[Finding]:
     """Findings about the drop."""
     lost, least = fall(order, one_way)
     cable = order.cable
-    if lost is None or not cable.drop_limit or lost.percent.value <= 100 * cable.drop_limit:
+    if lost is None:
+        return _unknown(order) if cable.carries in POWER else []
+    if not cable.drop_limit or lost.percent.value <= 100 * cable.drop_limit:
         return []
     instead = f"{least.label} would keep it" if least else "no conductor of the table keeps it"
     sentence = (

@@ -45,9 +45,9 @@ def nested(kind: str, inner: Box, outer: Box) -> bool:
     return meets(inner, outer) and bool(within >= (2 if kind in HOLLOW else 3) and (inner != outer).any())
 
 
-def middle(box: Box, wide: int) -> Box:
-    """The square prism of this width in the middle of a box."""
-    starts = box[:2].sum(axis=1) // 2 - wide // 2
+def prism(at: Iterable[float], wide: int, box: Box) -> Box:
+    """The square prism of this width around a point of the plan, as high as a box."""
+    starts = (round(middle) - wide // 2 for middle in at)
     return np.array([*((start, start + wide) for start in starts), box[2]])
 
 

@@ -5,6 +5,7 @@ import re
 
 import numpy as np
 
+from drawcord.verify.figures import POWER
 from drawcord.verify.read import Data
 from drawcord.verify.route import Route
 
@@ -40,5 +41,7 @@ def _warnings(route: Route, right: Data) -> list[tuple[str, str]]:
         found += [("notice", name)] * (space.zone == "wet and stony")
         found += [("notice", name)] * (space.kind == "roof" and route.cable["class"] not in ("PV", "coax"))
     percent, conductor = right["drop_percent"], right["conductor"]
+    if percent is None and route.cable["class"] in POWER:
+        found.append(("caution" if "drop limit" in route.cable else "notice", route.name))
     over = percent and conductor["drop_limit_percent"] and percent["value"] > conductor["drop_limit_percent"]
     return found + [("caution", route.name)] * bool(over)

@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from drawcord.verify.boxes import FACES, Box, Face, Point, boxes, common, grown, instead, meets, middle, nested
+from drawcord.verify.boxes import FACES, Box, Face, Point, boxes, common, grown, instead, meets, middle, nested, prism
 from drawcord.verify.log import Log
 from drawcord.verify.read import Data, ends, mm, number
 
@@ -216,9 +216,13 @@ class Vehicle:
                 (axis, end), deep = self.face(word), mm(depth, unit)
                 useless = useless - deep * np.outer(np.arange(3) == axis, (end - 1, end))
             pipe, cap = (mm(entry.get(key, "0 mm"), unit) for key in ("pipe", "cap"))
-            own += [middle(box, pipe)] * (pipe > 0) + [useless] * ("usable" in entry)
+            at = box[:2].sum(axis=1) // 2
+            if "pipe at" in entry:
+                at = [end for _, end in self.measured({**entry["pipe at"], "units": unit}, "", self.wall, None)[:2]]
+            own += [prism(at, pipe, box)] * (pipe > 0) + [useless] * ("usable" in entry)
             space.taken = np.concatenate((self.sweeps, self.hazards, self.solids, boxes(own)))
             if (pipe or cap) and box[2, 1] >= self.level("ceiling", *box[0]):
-                over, clear = middle(box, cap or pipe + 2 * self.kept("stack cap")), self.kept("roof obstacles", "vent")
+                over = prism(at, cap or pipe + 2 * self.kept("stack cap"), box)
+                clear = self.kept("roof obstacles", "vent")
                 self.caps[name] = grown(over, (clear, clear, 0))
         self.on_roof += self.caps.values()

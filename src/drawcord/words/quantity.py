@@ -10,6 +10,7 @@ from pydantic import (
     BeforeValidator,
     GetCoreSchemaHandler,
     GetJsonSchemaHandler,
+    Strict,
     ValidationInfo,
     WithJsonSchema,
 )
@@ -149,6 +150,8 @@ def _text_or_pair(*examples: str) -> WithJsonSchema:
 
 _SIZES = _text_or_number("600 mm", "2.3 m", "90 in", "7' 6 1/2\"")
 
+Whole = Annotated[int, Strict()]  # strict, since true and false are no numbers
+Number = Annotated[float, Strict()]
 Length = Annotated[int, BeforeValidator(_length), _SIZES]  # [mm]
 CableLength = Annotated[int, _positive(LONGEST_CABLE), _SIZES]  # [mm]
 Thickness = Annotated[int, _positive(THICKEST_CABLE), _SIZES]  # of a cable [mm]
