@@ -5,7 +5,6 @@ from itertools import combinations_with_replacement, product
 from random import Random
 
 import pytest
-from unproven_samples import followed, outcomes_of, some_cables, worked
 
 import sketch
 from drawcord.coach.van import Van
@@ -16,12 +15,13 @@ from drawcord.plan.knowing import Knowing, apart
 from drawcord.plan.looking import Looking
 from drawcord.plan.outcomes import Outcomes, choices
 from drawcord.routes.allowance import WayIn, _Stretch
+from unproven_samples import followed, outcomes_of, some_cables, worked
 
 TYPES = ("thick", "thin")
 
 
 def run(cable, length, *, type_id="thin", cores=1, reach=(), job="job"):
-    """A run so long, of which a hand reaches some stretches; lengths are a few millimetres, so that all can be tried."""
+    """A run so long, of which a hand reaches some stretches; of a few millimetres, so that all can be tried."""
     stretch = _Stretch(0, 1.0, "bay", (0, 0, 0), (length, 0, 0))
     ways_in = tuple(WayIn(near, far, "door", stretch) for near, far in reach)
     return Run(job, cable, type_id, cores, 0, length, ways_in, (), "mm")
@@ -45,7 +45,7 @@ def van(reels=(), store=(), leads=(), type_id="thin"):
             "units": "mm",
             "keep": 0,
             "reels": {f"reel-{n}": {"type": type_id, "length": mm} for n, mm in enumerate(reels)},
-            "extensions": {f"fitted-{n}": {"type": type_id, "length": mm, "count": c} for n, (mm, c) in enumerate(leads)},
+            "extensions": {f"fitted-{n}": {"type": type_id, "length": m, "count": c} for n, (m, c) in enumerate(leads)},
             "store": {f"sold-{n}": {"type": type_id, "length": mm, "price": p} for n, (mm, p) in enumerate(store)},
         },
     )

@@ -3,10 +3,10 @@
 from itertools import pairwise
 from types import SimpleNamespace
 
-import sketch
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import sketch
 from drawcord.plan.beside import CROSSING, NEAR, alone, beside
 
 STEP = 10  # mm, of the ways that are drawn by chance
@@ -19,7 +19,7 @@ def coach_of(**cables):
     box = {"kind": "junction box", "in": "roof", "from front": 1000, "street": 300, "terminals": {"a": None, "b": None}}
     told = {"battery DC": {"amperes": "10 A", "volts": "12 V"}, "mains": {"amperes": "10 A", "volts": "230 V"}}
     jobbed = {
-        name: {**dc, "class": carries, "cores": CLASSES[carries], "from": "box.a", "to": "box.b", **told.get(carries, {})}
+        name: {**dc, "class": carries, "cores": CLASSES[carries], "from": "box.a", "to": "box.b"} | told.get(carries, {})
         for name, carries in cables.items()
     }
     return sketch.coach_of(sketch.rig_data({}), sketch.job_data({"box": box}, jobbed))
@@ -125,7 +125,8 @@ def places(candidate):
         for p, q in pairwise(leg.points):
             count = span(p, q) // STEP
             for n in range(count):
-                yield number, leg.space, tuple(u + (v - u) * (2 * n + 1) / (2 * count) for u, v in zip(p, q, strict=True))
+                part = (2 * n + 1) / (2 * count)
+                yield number, leg.space, tuple(u + (v - u) * part for u, v in zip(p, q, strict=True))
 
 
 def within(point, p, q):

@@ -1,10 +1,10 @@
 """The order of looking, against an exhaustive search of all orders and against playing every outcome through."""
 
 import pytest
-from unproven_samples import followed, outcomes_of, some_cables, worked
 
 from drawcord.plan.knowing import Knowing, apart
 from drawcord.plan.looking import Looking
+from unproven_samples import followed, outcomes_of, some_cables, worked
 
 
 def expected_work(cables, unproven, known):

@@ -3,12 +3,12 @@
 from itertools import product
 
 import pytest
-from unproven_samples import followed, lightest, outcomes_of, some_cables, worked
 
 from drawcord.plan.alternatives import Alternative, Alternatives, Unproven
 from drawcord.plan.knowing import Knowing, apart
 from drawcord.plan.looking import Looking
 from drawcord.plan.outcomes import by_card, cover, outcomes
+from unproven_samples import followed, lightest, outcomes_of, some_cables, worked
 
 TYPES = {"c0": ("thin", 2), "c1": ("thick", 1), "c2": ("thin", 1)}
 

@@ -1,9 +1,9 @@
 """A whole job with types and routes that fit each other: planned, sized, and planned again until it stands."""
 
 from collections.abc import Container, Mapping, Sequence
-from types import MappingProxyType
 from dataclasses import dataclass, replace
 from math import inf
+from types import MappingProxyType
 
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Job

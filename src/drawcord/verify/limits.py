@@ -57,5 +57,5 @@ def _quoted(one: Data, limits: Limits) -> bool:
     if key == CHANCE:  # in steps of 0.0001, rounded down
         return looser <= 0 and key in limits and 0 <= limits[key] - value < 3e-4
     if key == "length" and {LONGER, TIMES} & {*limits}:  # the strictest; the shortest way is not known here
-        return looser > 0 and limits.get(LONGER, 0) <= value <= limits.get(key, math.inf)
-    return looser > 0 and key in limits and value == limits[key]
+        return bool(looser > 0 and limits.get(LONGER, 0) <= value <= limits.get(key, math.inf))
+    return bool(looser > 0 and key in limits and value == limits[key])

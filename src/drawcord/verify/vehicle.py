@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from drawcord.verify.boxes import FACES, Box, Face, Point, boxes, common, grown, instead, meets, middle, nested, prism
+from drawcord.verify.boxes import FACES, Box, Face, Point, boxes, common, grown, instead, meets, nested, prism
 from drawcord.verify.log import Log
 from drawcord.verify.read import Data, ends, mm, number
 
