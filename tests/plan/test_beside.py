@@ -19,7 +19,8 @@ def coach_of(**cables):
     box = {"kind": "junction box", "in": "roof", "from front": 1000, "street": 300, "terminals": {"a": None, "b": None}}
     told = {"battery DC": {"amperes": "10 A", "volts": "12 V"}, "mains": {"amperes": "10 A", "volts": "230 V"}}
     jobbed = {
-        name: {**dc, "class": carries, "cores": CLASSES[carries], "from": "box.a", "to": "box.b"} | told.get(carries, {})
+        name: {**dc, "class": carries, "cores": CLASSES[carries], "from": "box.a", "to": "box.b"}
+        | told.get(carries, {})
         for name, carries in cables.items()
     }
     return sketch.coach_of(sketch.rig_data({}), sketch.job_data({"box": box}, jobbed))
