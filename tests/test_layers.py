@@ -20,7 +20,7 @@ OUTSIDE = {
 CALLS = {"open", "print", "input", "exec", "eval", "breakpoint", "exit", "quit", "__import__"}
 METHODS = {"read_text", "write_text", "read_bytes", "write_bytes", "tofile", "fromfile"}
 METHODS |= {"savetxt", "loadtxt", "now", "today", "random"}
-# The one asks whether a written day exists; the paths of the other name the fonts that matplotlib ships and reads itself.
+# The one asks whether a written day exists; the paths of the other name fonts that matplotlib ships and reads itself.
 EXCUSED = {"drawcord.coach.rig": ["datetime.date"], "drawcord.sheets.style": ["pathlib.Path"]}
 SPEAKS = {"print", "input", "stdin", "stdout", "stderr", "argv", "exit"}  # what `app` alone may do
 
