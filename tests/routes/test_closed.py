@@ -21,7 +21,7 @@ from drawcord.ways.ways import explore
 from random_coaches import random_coach
 
 MOST_BARS = 6  # so that all choices of them can be tried
-CHANGE = "it would open if this changed: "
+CHANGE = "no longer so: "
 
 
 @pytest.mark.parametrize("spaces", [4, 6, 8])

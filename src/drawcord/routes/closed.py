@@ -18,7 +18,7 @@ def explain(order: Order) -> NoRoute:
         return NoRoute((), ("sketch or declare a passage between them",), sentence)
     closing = tuple(bar.sentence for bar in closed_by(every))
     sentence = f"every way from {start} to {goal} is closed by: {'; '.join(closing)}"
-    return NoRoute(closing, tuple(f"it would open if this changed: {bar.sentence}" for bar in change), sentence)
+    return NoRoute(closing, tuple(f"no longer so: {bar.sentence}" for bar in change), sentence)
 
 
 def closed_by(every: Chart) -> tuple[Bar, ...]:

@@ -40,9 +40,10 @@ def cautions_text(cautions: Iterable[Finding]) -> str:
 
 def _no_route(why: NoRoute) -> list[str]:
     out = _paragraph(f"NO ROUTE. {why.sentence}")
-    lists = (("Closed by:", why.closed_by), ("The smallest change that opens a way:", why.smallest_change))
-    for heading, sentences in lists:
-        if sentences:
+    together = ", all of it together" if len(why.smallest_change) > 1 else ""
+    lists = {"Closed by:": why.closed_by, f"The smallest change that opens a way{together}:": why.smallest_change}
+    for heading, sentences in lists.items():
+        if not all(sentence in why.sentence for sentence in sentences):
             out += ["", heading, *(line for sentence in sentences for line in _paragraph(sentence, "  - "))]
     return [*out, ""]
 
