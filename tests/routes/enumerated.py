@@ -7,6 +7,7 @@ import networkx as nx
 
 import sketch
 from drawcord.coach.build import build
+from drawcord.coach.shop import Shop
 from drawcord.files.tables import conductors
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
@@ -24,11 +25,11 @@ CONDUCTORS = conductors()
 Vector = tuple[int, ...]
 
 
-def orders(spaces: int) -> Iterator[Order]:
+def orders(spaces: int, shop: Shop | None = None) -> Iterator[Order]:
     """Every cable of the random coaches of a size whose ends lie where a cable may run."""
     for seed in range(SEEDS):
         rig, job = random_coach(spaces, seed)
-        ways = explore(build(rig, job, sketch.shop()))
+        ways = explore(build(rig, job, shop or sketch.shop()))
         for name, cable in sorted(job.cables.items()):
             if not any(ways.coach.spaces[ways.coach.terminals[end].space].barred for end in (cable.start, cable.end)):
                 yield Order(ways, name, CONDUCTORS)

@@ -4,15 +4,24 @@ import math
 from collections.abc import Container
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import NamedTuple
 
 from drawcord.coach.box import Box, Point
 from drawcord.routes.pull import pull
 from drawcord.routes.route import Leg
 from drawcord.ways.elbows import FAR, corners
+from drawcord.ways.links import run_seconds
 from drawcord.ways.passage import Passage
 from drawcord.ways.ways import Ways
 
 UNPULLED = ("roof", "room")  # spaces whose lengths are no plain square distances
+
+
+class Total(NamedTuple):
+    """What a way comes to: compared by length [mm], then by the work to run it [s]."""
+
+    length: int
+    seconds: int
 
 
 @dataclass(frozen=True)
@@ -56,8 +65,8 @@ def crossings(
     """The crossings of a route between two terminals, each where it makes the route shortest [mm].
 
     Each may move within the mouth of its station; and to another mouth of its passage where that alone makes
-    the route shorter, since the search compared stations before anything was pulled tight. Those at `held`
-    stations stay there.
+    the route shorter, or as short for less work, since the search compared stations before anything was pulled
+    tight. Those at `held` stations stay there.
     """
     first, last = ways.coach.terminals[start], ways.coach.terminals[end]
     here = first.space
@@ -69,24 +78,27 @@ def crossings(
         mouths = station.mouths[here], station.mouths[there]
         found.append(Crossing(passage, here, there, *mouths, station.axis, station.largest, name in held))
         here = there
-    length, way = _tightest(ways, first.point, last.point, found)
+    least, way = _tightest(ways, first.point, last.point, found)
     moved = True
     while moved:
         moved = False
         for number, crossing in enumerate(way):
             for other in _elsewhere(ways, crossing):
                 changed = [*way[:number], other, *way[number + 1 :]]
-                shorter, tight = _tightest(ways, first.point, last.point, changed)
-                if shorter < length:
-                    length, way, moved = shorter, tight, True
+                less, tight = _tightest(ways, first.point, last.point, changed)
+                if less < least:
+                    least, way, moved = less, tight, True
     return tuple(way)
 
 
-def _tightest(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> tuple[int, list[Crossing]]:
-    """A way pulled tight, or as it is where what fills the spaces makes that longer; first its length [mm]."""
+def _tightest(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> tuple[Total, list[Crossing]]:
+    """A way pulled tight, and first what it comes to; or the way as it is, where that is less.
+
+    It is shorter where something fills the spaces, and may be less work where lengths are equal.
+    """
     tight = _tight(ways, start, end, way)
-    length, before = (_total(ways, start, end, one) for one in (tight, way))
-    return (length, tight) if length <= before else (before, way)
+    total, before = (_total(ways, start, end, one) for one in (tight, way))
+    return (total, tight) if total <= before else (before, way)
 
 
 def _elsewhere(ways: Ways, crossing: Crossing) -> list[Crossing]:
@@ -141,19 +153,21 @@ def _tight(ways: Ways, start: Point, end: Point, found: list[Crossing]) -> list[
     ]
 
 
-def _total(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> int:
-    """The length of a way [mm] without what runs on the roof and in rooms; FAR if it cannot be run."""
-    total = sum(_square(c.near, c.far) for c in way)
+def _total(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> Total:
+    """What a way comes to without what runs on the roof and in rooms; FAR if it cannot be run."""
+    length, seconds = sum(_square(c.near, c.far) for c in way), 0
     names = [way[0].left, *(c.entered for c in way)] if way else []
     stops = [start, *(point for crossing in way for point in (crossing.near, crossing.far)), end]
     for name, p, q in zip(names, stops[::2], stops[1::2], strict=False):
-        if ways.coach.spaces[name].kind in UNPULLED:
+        kind = ways.coach.spaces[name].kind
+        if kind in UNPULLED:
             continue
         run = ways.path(name, p, q)
         if not run:
-            return FAR
-        total += _length(run)
-    return total
+            return Total(FAR, 0)
+        length += _length(run)
+        seconds += run_seconds(_length(run), ways.coach.shop.labour.metre[kind])
+    return Total(length, seconds)
 
 
 def _square(p: Point, q: Point) -> int:
