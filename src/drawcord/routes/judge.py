@@ -95,7 +95,7 @@ def _surroundings(order: Order, legs: tuple[Leg, ...]) -> list[Finding]:
             sentence = f"keep clear of the flue in {leg.space}, and seal holes to the cabin against vapour and fumes"
             found.append(Finding(Severity.CAUTION, leg.space, sentence, PRACTICE))
         if leg.zone == "wet and stony":
-            sentence = f"{leg.space} is wet and thrown at by stones: the cable needs loom and clips all along"
+            sentence = f"{leg.space} gets spray and gravel: the cable needs loom, clipped all along"
             found.append(Finding(Severity.NOTICE, leg.space, sentence, PRACTICE))
         if leg.kind == "roof" and order.cable.carries not in ("PV", "coax"):
             sentence = f"{order.name} lies in the sun on the roof: its sheath must be made for that"
