@@ -35,7 +35,7 @@ def sure_glance(sure: Sure) -> list[str]:
     reached = f"enough with {percent(sure.chance)}, asked for {percent(sure.wanted)}"
     if not sure.enough:
         reached = f"NOT SURE ENOUGH: {reached}; {_why_not(sure)}"
-    tried = "each case tried on it, laid as plans are: no cheaper purchase is as sure, no reel or piece can stay behind"
+    tried = "tried on each case, as bring lays pieces: no cheaper purchase is as sure, no reel or piece can stay behind"
     return [f"{reached}; see HOW SURE", tried]
 
 
@@ -95,6 +95,9 @@ def _sentences(sure: Sure, jobs: Sequence[JobCases]) -> Iterator[str]:
     if len(jobs) > 1:
         each = ", ".join(f"{job.job} {percent(1 - _missing(sure, job))}" for job in jobs)
         yield f"One by one: {each}; all of them together {percent(sure.chance)}."
+    for job in jobs:
+        if job.cut_short:
+            yield f"{job.job}: the search for ways of {', '.join(job.cut_short)} was cut short, so there may be more."
     if sure.untried:
         yield f"Cases of {percent(sure.untried)} together are too many to try and count as not covered."
     yield from NOTES
@@ -168,6 +171,7 @@ def _job(sure: Sure, job: JobCases) -> dict[str, Any]:
         "chance": round(1 - _missing(sure, job), 9),
         "unproven": list(job.places),
         "from_the_log": list(job.logged),
+        "cut_short": list(job.cut_short),
         "no_way": round(job.outcomes.no_way, 9),
         "no_way_for": {cable: round(job.outcomes.no_way_for(cable), 9) for cable in _may_have_none(job)},
         "cable_needed": [
