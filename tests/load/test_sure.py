@@ -156,8 +156,9 @@ def test_the_cheapest_purchase_that_is_as_sure_and_nothing_to_spare(seed, wanted
     assert found.possible == pytest.approx(possible, abs=1e-9)
     assert found.chance == pytest.approx(how_sure(found.bought), abs=1e-9)
     assert found.enough == (possible >= wanted - 1e-9)
-    of_type = [[one for one in all_planned if one.type == type_id] for type_id in TYPES]
-    planned = [one for runs in of_type if served(stock, runs, most) for one in runs]  # what there is cable for
+    of_type = {type_id: [one for one in all_planned if one.type == type_id] for type_id in TYPES}
+    enough = [type_id for type_id, runs in of_type.items() if served(stock, runs, most)]
+    planned = [one for type_id in enough for one in of_type[type_id]]
     assert served(stock, planned, found.bought)
     for count in range(cores + 1):
         for more in combinations_with_replacement(sorted(stock.store), count):
@@ -167,8 +168,8 @@ def test_the_cheapest_purchase_that_is_as_sure_and_nothing_to_spare(seed, wanted
     covered = [runs for _, runs in cases if runs is not None and served(stock, runs, found.bought)]
     covered.append(planned)
     assert all(served(found.carried, runs) for runs in covered)
-    for name in stock.reels:
-        if name in found.carried.reels:
+    for name, reel in stock.reels.items():
+        if name in found.carried.reels and reel.type in enough:
             rest = {other: one for other, one in found.carried.reels.items() if other != name}
             fewer = found.carried.model_copy(update={"reels": rest})
             assert not all(served(fewer, runs) for runs in covered)
@@ -244,6 +245,14 @@ def test_the_plan_is_loaded_for_whatever_its_cases_are():
     found = sure([job], van([5], [(10, 7)]), 0.5)
     assert found.bought == ("sold-0",)
     assert served(found.carried, job.planned)
+
+
+def test_where_the_plans_have_too_little_cable_all_there_is_goes_along():
+    # One of two jobs can be done with it, and somebody may still bring the rest.
+    jobs = [job_of(name, [run("c", 8, job=name)], (1.0, [run("c", 8, job=name)])) for name in ("monday", "tuesday")]
+    found = sure(jobs, van([10, 3]), 0.5)
+    assert (found.chance, found.possible, found.enough) == (0, 0, False)
+    assert list(found.carried.reels) == ["reel-0", "reel-1"]
 
 
 def test_two_jobs_that_want_the_same_reel_in_some_cases_are_told_so():

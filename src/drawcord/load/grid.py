@@ -59,11 +59,13 @@ class Grid:
         """What of the van has to be carried beside what is bought.
 
         Without any one piece or reel of it, some demand that all of it serves would lack cable or take more joints. The
-        longest are left behind first, so that off-cuts are used up.
+        longest are left behind first, so that off-cuts are used up. Where the plans are not served, all is carried.
         """
         tried = [self.planned, *demands]
         carried = with_bought(self.own, bought, self.van)
         best = joints(tried, carried)
+        if best[0] is None:
+            return carried
 
         def still(fewer: Van) -> bool:
             pairs = zip(joints(tried, fewer), best, strict=True)

@@ -161,7 +161,7 @@ def _takes(one: Short) -> str:
     if one.case.unsized:
         return f"a plan of its own: {', '.join(one.case.unsized)} is joined of several types"
     if one.buy is None:
-        return "longer reels, or a joint in reach: none of van or store does"
+        return "more cable or longer reels than van and store have, or a joint in reach"
     return "to buy besides: " + ", ".join(f"{number} × {name}" for name, number in Counter(one.buy).items())
 
 
