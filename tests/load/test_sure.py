@@ -232,11 +232,19 @@ def test_what_is_not_covered_says_what_it_takes():
     assert (half.bought, half.price, half.chance, half.enough) == ((), 0, 0.6, True)
     assert [(one.chance, one.case.without, one.buy) for one in half.short] == [
         (pytest.approx(0.3), (), ("sold-0",)),
-        (pytest.approx(0.1), ("c",), None),
+        (pytest.approx(0.1), ("c",), ()),
     ]
     assert (most.bought, most.price, most.chance, most.enough) == (("sold-0",), 7, pytest.approx(0.9), True)
     assert list(most.carried.reels) == ["sold-0 #1"]
     assert (all_.enough, all_.possible, all_.bought) == (False, pytest.approx(0.9), ("sold-0",))
+
+
+def test_a_case_that_no_reel_is_long_enough_for_names_the_cable():
+    # 12 in one piece, from reels of 5 and 10: nothing to buy helps.
+    job = job_of("job", [run("c", 4)], (0.6, [run("c", 4)]), (0.4, [run("c", 12)]))
+    found = sure([job], van([5], [(10, 7)]), 0.9)
+    assert [(one.chance, one.buy, one.lacking) for one in found.short] == [(pytest.approx(0.4), (), ("thin",))]
+    assert (found.enough, found.bought) == (False, ())
 
 
 def test_the_plan_is_loaded_for_whatever_its_cases_are():
@@ -264,9 +272,10 @@ def test_two_jobs_that_want_the_same_reel_in_some_cases_are_told_so():
     found = sure(jobs, van([10]), 0.9)
     assert (found.chance, found.possible, found.enough) == (pytest.approx(0.75), pytest.approx(0.75), False)
     assert [(one.job, one.chance, one.buy) for one in found.short] == [
-        ("monday", pytest.approx(0.25), None),
-        ("tuesday", pytest.approx(0.25), None),
+        ("monday", pytest.approx(0.25), ()),
+        ("tuesday", pytest.approx(0.25), ()),
     ]
+    assert [one.lacking for one in found.short] == [(), ()]
 
 
 def test_past_the_bound_the_least_likely_cases_count_as_not_covered():

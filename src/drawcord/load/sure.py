@@ -24,13 +24,15 @@ MOST = 2000  # cells of a grid: a count, so that the same input gives the same b
 class Short:
     """A case of a job that is not covered, or not with every case of the others: how much of its chance is missing.
 
-    `buy`: reels that would cover it, beside those of the load; None where nothing does.
+    `buy`: reels that would cover it, beside those of the load; none where no purchase does, as no reel of these types
+    is long enough for it (`lacking`), or all jobs at once want more than there is (neither).
     """
 
     job: str
     case: Case
     chance: float
-    buy: tuple[str, ...] | None
+    buy: tuple[str, ...] = ()
+    lacking: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -114,7 +116,7 @@ def _short(combined: Combined, levels: Sequence[int], covered: Flags) -> list[Sh
     count = len(combined.jobs)
     ever = [{combined.together[at][number] for at in np.flatnonzero(covered)} for number in range(count)]
     for number, job in enumerate(combined.jobs):
-        found += [Short(job.job, case, case.chance, None) for case in job.cases if case.lost]
+        found += [Short(job.job, case, case.chance) for case in job.cases if case.lost]
         others = [n for n in range(count) if n != number]
         for at, case in enumerate(combined.cases[number]):
             kind = combined.kinds[number][at]
@@ -123,19 +125,21 @@ def _short(combined: Combined, levels: Sequence[int], covered: Flags) -> list[Sh
             whole = combined.chance(mine)
             share = 1 - combined.chance(mine & covered) / whole if whole else 1.0
             if share > ROUNDING:
-                found.append(Short(job.job, case, case.chance * share, _more(combined, levels, number, at)))
+                found.append(Short(job.job, case, case.chance * share, *_more(combined, levels, number, at)))
     return sorted(found, key=lambda one: (-one.chance, one.job))
 
 
-def _more(combined: Combined, levels: Sequence[int], job: int, case: int) -> tuple[str, ...] | None:
-    """The reels to buy besides, so that a case is covered as often as any purchase does it; None where none helps."""
-    more = Counter[str]()
+def _more(
+    combined: Combined, levels: Sequence[int], job: int, case: int
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Reels to buy besides, so that a case is covered as often as any purchase does it; types of which none helps."""
+    more, lacking = Counter[str](), list[str]()
     for number, grid in enumerate(combined.grids):
         at = combined.at[number][job][case]
         able = grid.slice(grid.able, job, at)
         enough = [level for level, flags in enumerate(grid.served) if (grid.slice(flags, job, at) >= able).all()]
         if not able.any() or not enough:
-            return None
-        if levels[number] not in enough:
+            lacking.append(combined.types[number])
+        elif levels[number] not in enough:
             more += Counter(grid.levels[enough[0]].reels) - Counter(grid.levels[levels[number]].reels)
-    return tuple(sorted(more.elements())) or None
+    return () if lacking else tuple(sorted(more.elements())), tuple(lacking)
