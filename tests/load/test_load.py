@@ -11,11 +11,14 @@ from drawcord.coach.van import Van
 from drawcord.files.home import shared
 from drawcord.files.load import load_shop
 from drawcord.files.stock import load_van
+from drawcord.files.tables import conductors
 from drawcord.load.bring import bring, jointed, loaded
 from drawcord.load.carried import MARK
 from drawcord.load.cases import job_cases
 from drawcord.load.sure import sure
 from drawcord.plan.card import card
+from drawcord.routes.order import Order
+from drawcord.ways.ways import explore
 from drawcord.words.finding import Severity
 from planned import plan
 
@@ -151,8 +154,9 @@ def test_the_order_of_the_jobs_changes_nothing_but_the_order_of_their_cables():
 
 def test_a_load_that_is_sure_carries_all_its_stock_and_buys_all_its_reels():
     # What no plan cuts from is carried all the same, for what may turn out, and told as such.
-    _, compared, planned = plan_of(answered.JOBS[WEEK[3]], None, [])
-    jobs = [job_cases(planned, card([order for order, _ in compared]))]
+    planned = plan(WEEK[3])
+    ways = explore(planned.coach)
+    jobs = [job_cases(planned, card([Order(ways, name, conductors()) for name in planned.coach.job.cables]))]
     for wanted in (0.5, 0.75):
         found = sure(jobs, shop_van(), wanted)
         load = loaded([planned], shop_van(), found)
