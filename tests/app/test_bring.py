@@ -1,8 +1,11 @@
 """`drawcord bring` through the real command: bad stock, jobs named twice, what is missing, and the document."""
 
 import json
+import os
 import re
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -28,6 +31,7 @@ tools:
   bits: {saw: {kind: hole saw, diameter: 25 mm, shank: hex, across: 10 mm}}
   chucks: {drill: {takes: [hex], widest: 13 mm}}
 """
+OF_SURE = ("sure", "jobs", "cable_needed", "not_covered")  # parts of the document if a confidence is asked for
 TYPED = JOB.replace("class: PV, ", "class: PV, type: pv-10-awg, ")
 
 # What is spoilt, what comes in its stead with a mark where the sentence should point, and words it needs.
@@ -152,6 +156,94 @@ def test_a_cable_without_a_type_of_which_several_serve_is_refused(tmp_path):
     assert "write its `type` into the job" in " ".join(said.out.split())
 
 
+# The cabinet's passage to the bay is the only way, and eight in ten it is clear.
+ONE_WAY = TYPED.replace("standing: proven, source: looked", "standing: blocked, source: looked").replace(
+    "roof run: square}", "roof run: square, excludes: [chest]}"
+)
+
+
+@pytest.mark.parametrize("asked", ["0.95", "95", "0%", "100.1%", "-5%", "sure", "", "95 percent", "1e1%", "٩٥%"])
+def test_a_confidence_is_a_percentage_and_nothing_else(asked, tmp_path):
+    # 0.95 might mean 95 % or less than 1 %: nobody should load by a guess.
+    write(tmp_path, job=TYPED)
+    said = run("bring", tmp_path / "job.yaml", "--sure", asked)
+    assert (said.status, said.out) == (2, "")
+    assert said.lines == [f"--sure takes a percentage above 0% and up to 100%, such as 95%, not {asked!r}"]
+
+
+def test_a_confidence_that_no_load_has_ends_in_status_one_and_says_why(tmp_path):
+    # Two in ten there is no way at all, whatever is brought: 80 % can be had, 90 % and 100 % cannot.
+    write(tmp_path, job=ONE_WAY)
+    for asked, status in (("80%", 0), ("90%", 1), ("100%", 1)):
+        said = run("bring", tmp_path / "job.yaml", "--sure", asked)
+        out = " ".join(said.out.split())
+        assert said.status == status
+        assert ("NOT SURE ENOUGH" in out) == ("no load is surer than 80 %" in out) == bool(status)
+        assert f"enough with 80 %, asked for {asked.removesuffix('%')} %" in out
+        assert "in 20 % some cable has no way at all, whatever is brought: pv 20 %" in out
+        assert "1 place unproven" in out
+        assert "is an assumption" in out
+    sure = run("bring", write_and(tmp_path, TYPED), "--sure", "100%")
+    assert sure.status == 0
+    assert "enough with 100 %" in sure.out
+
+
+def write_and(folder, job):
+    write(folder, job=job)
+    return folder / "job.yaml"
+
+
+def test_what_other_jobs_found_is_said_to_count(tmp_path):
+    # Four of five on the rig found it clear: (4 + 2 · 0.8) / (5 + 2) = 80 % again, but no longer an assumption alone.
+    write(tmp_path, job=ONE_WAY)
+    words = ["clear", "clear", "clear", "clear", "blocked"]
+    records = "".join(
+        f"  job-{n}: {{date: 2025-0{n}-01, found: {{glory_hole: {word}}}}}\n" for n, word in enumerate(words, start=1)
+    )
+    (tmp_path / "rig.log.yaml").write_text(f"format: 1\nrig: sketch\njobs:\n{records}", encoding="utf-8")
+    out = " ".join(run("bring", tmp_path / "job.yaml", "--sure", "80%").out.split())
+    assert "For 1 of them, what other jobs on the rig found counts as well" in out
+    assert "enough with 80 %" in out
+
+
+def test_a_load_for_what_may_turn_out_is_the_same_to_the_byte_under_any_hashing(tmp_path):
+    # Cases and purchases come out of sets and dicts: their order must not show.
+    write(tmp_path, job=ONE_WAY)
+    (tmp_path / "other").mkdir()
+    write(tmp_path / "other", job=ONE_WAY.replace("job: order", "job: second"))
+    jobs = [str(tmp_path / "job.yaml"), str(tmp_path / "other" / "job.yaml")]
+    program = "from drawcord.app.cli import main; main()"
+    printed = {
+        subprocess.run(
+            [sys.executable, "-c", program, "bring", *jobs, "--sure", "60%", "--json"],
+            capture_output=True,
+            check=True,
+            env={**os.environ, "PYTHONHASHSEED": seed},
+        ).stdout
+        for seed in ("0", "1", "2")
+    }
+    assert len(printed) == 1
+    document = json.loads(printed.pop())["sure"]
+    assert document["chance"] == pytest.approx(0.64)
+    assert [one["chance"] for one in document["jobs"]] == [pytest.approx(0.8), pytest.approx(0.8)]
+
+
+def test_the_document_says_how_sure_and_what_is_not_covered(tmp_path):
+    # The keys that contributors are told, and figures that add up: covered and not covered are all there is.
+    write(tmp_path, job=ONE_WAY)
+    document = json.loads(run("bring", tmp_path / "job.yaml", "--sure", "90%", "--json").out)["sure"]
+    assert (document["wanted"], document["enough"]) == (0.9, False)
+    assert document["chance"] + sum(one["chance"] for one in document["not_covered"]) == pytest.approx(1)
+    (job,) = document["jobs"]
+    assert sum(one["chance"] for one in job["cable_needed"]) == pytest.approx(1)
+    assert job["no_way_for"] == {"pv": pytest.approx(0.2)}
+    told = keys_told()
+    assert told["sure"] == set(document)
+    assert told["jobs"] == set(job)
+    assert told["cable_needed"] == set(job["cable_needed"][0])
+    assert told["not_covered"] == set(document["not_covered"][0])
+
+
 def keys_told():
     """The keys of the document by its parts, as DEVELOPERS.md has them."""
     text = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
@@ -183,7 +275,9 @@ def test_the_document_holds_what_the_text_says():
         assert one["carry"] + one["buy"] == one["count"]
     for one in gear["tools"]:
         assert (one["lacking"] is None) == (one["bit"] is not None) == (one["chuck"] is not None)
-    assert keys_told() == {
+    told = {part: keys for part, keys in keys_told().items() if part not in OF_SURE}
+    assert document["sure"] is None
+    assert told == {
         "bring": set(document),
         "gear": set(gear),
         "parts": set(gear["parts"][0]),

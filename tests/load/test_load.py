@@ -11,7 +11,14 @@ from drawcord.coach.van import Van
 from drawcord.files.home import shared
 from drawcord.files.load import load_shop
 from drawcord.files.stock import load_van
-from drawcord.load.bring import bring, jointed
+from drawcord.files.tables import conductors
+from drawcord.load.bring import bring, jointed, loaded
+from drawcord.load.carried import MARK
+from drawcord.load.cases import job_cases
+from drawcord.load.sure import sure
+from drawcord.plan.card import card
+from drawcord.routes.order import Order
+from drawcord.ways.ways import explore
 from drawcord.words.finding import Severity
 from planned import plan
 
@@ -143,6 +150,25 @@ def test_the_order_of_the_jobs_changes_nothing_but_the_order_of_their_cables():
     other = bring([plan(job) for job in reversed(WEEK)], shop_van())
     assert {(one.stock, one.left) for one in other.cuts} == {(one.stock, one.left) for one in week().cuts}
     assert (other.carry, other.bought, other.findings) == (week().carry, week().bought, week().findings)
+
+
+def test_a_load_that_is_sure_carries_all_its_stock_and_buys_all_its_reels():
+    # What no plan cuts from is carried all the same, for what may turn out, and told as such.
+    planned = plan(WEEK[3])
+    ways = explore(planned.coach)
+    jobs = [job_cases(planned, card([Order(ways, name, conductors()) for name in planned.coach.job.cables]))]
+    for wanted in (0.5, 0.75):
+        found = sure(jobs, shop_van(), wanted)
+        load = loaded([planned], shop_van(), found)
+        assert load.enough
+        assert load.cost == found.price
+        assert sorted(name for name, count in load.bought for _ in range(count)) == sorted(found.bought)
+        own = {*found.carried.reels, *found.carried.off_cuts}
+        assert {one.stock for one in load.cuts if not one.bought} == {name for name in own if MARK not in name}
+        assert load.carry == tuple((name, one.count) for name, one in sorted(found.carried.leads.items()))
+        cut = sorted((source.type, cut.run, cut.length) for source in load.cuts for cut in source.cuts)
+        assert cut == sorted((one.run.type, one.run.name, length) for one in load.pieces for length in one.cuts)
+    assert load.bought == (("store-pv-6-mm2", 1),)
 
 
 def test_the_stock_of_the_shop_comes_with_every_kind_of_cable():

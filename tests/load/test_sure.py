@@ -21,7 +21,7 @@ TYPES = ("thick", "thin")
 
 
 def run(cable, length, *, type_id="thin", cores=1, reach=(), job="job"):
-    """A run so long, of which a hand reaches some stretches; of a few millimetres, so that all can be tried."""
+    """A run of which a hand reaches some stretches; lengths are a few millimetres, so that all can be tried."""
     stretch = _Stretch(0, 1.0, "bay", (0, 0, 0), (length, 0, 0))
     ways_in = tuple(WayIn(near, far, "door", stretch) for near, far in reach)
     return Run(job, cable, type_id, cores, 0, length, ways_in, (), "mm")
@@ -33,22 +33,24 @@ def job_of(name, planned, *cases):
         Case(chance, tuple(what), {}) if isinstance(what[0], Run) else Case(chance, (), {}, without=tuple(what))
         for chance, what in cases
     ]
-    return JobCases(name, tuple(planned), tuple(made), {}, Outcomes((), ()), {}, (), ())
+    return JobCases(name, tuple(planned), tuple(made), {}, Outcomes((), ()), {}, (), (), ())
 
 
-def van(reels=(), store=(), leads=(), type_id="thin"):
-    """A van of one type: reels [mm]; what the store sells as length and price; fitted pieces as length and count."""
-    return sketch.model(
-        Van,
-        {
-            "format": 1,
-            "units": "mm",
-            "keep": 0,
-            "reels": {f"reel-{n}": {"type": type_id, "length": mm} for n, mm in enumerate(reels)},
-            "extensions": {f"fitted-{n}": {"type": type_id, "length": m, "count": c} for n, (m, c) in enumerate(leads)},
-            "store": {f"sold-{n}": {"type": type_id, "length": mm, "price": p} for n, (mm, p) in enumerate(store)},
-        },
-    )
+def van(reels=(), store=(), leads=(), types=("thin",)):
+    """A van: reels [mm]; what the store sells as length and price; fitted pieces as length and count. Types in turn."""
+
+    def typed(name, each, *keys):
+        return {
+            f"{name}-{n}": {"type": types[n % len(types)], **dict(zip(keys, one, strict=True))}
+            for n, one in enumerate(each)
+        }
+
+    held = {
+        "reels": typed("reel", [(mm,) for mm in reels], "length"),
+        "extensions": typed("fitted", leads, "length", "count"),
+        "store": typed("sold", store, "length", "price"),
+    }
+    return sketch.model(Van, {"format": 1, "units": "mm", "keep": 0, **held})
 
 
 @cache
@@ -112,7 +114,7 @@ def random_jobs(seed, jobs, *, reach):
             run(
                 f"c{n}",
                 length := rng.randint(3, 9),
-                type_id=rng.choice(TYPES) if reach else "thin",
+                type_id=rng.choice(TYPES),
                 cores=rng.choice((1, 1, 2)),
                 reach=[(at, min(at + 1, length)) for at in rng.sample(range(1, 3), rng.randint(0, 2))] if reach else (),
                 job=name,
@@ -128,22 +130,23 @@ def random_jobs(seed, jobs, *, reach):
         cases = [(chance, ["c0"] if rng.random() < 0.15 else runs(name)) for chance in sorted(chances, reverse=True)]
         made.append(job_of(name, runs(name), *cases))
     stock = van(
-        [rng.randint(4, 14) for _ in range(rng.randint(1, 3))],
-        [(rng.randint(8, 14), rng.randint(1, 9)) for _ in range(rng.randint(0, 2))],
+        [rng.randint(4, 14) for _ in range(rng.randint(1, 4))],
+        [(rng.randint(8, 14), rng.randint(1, 9)) for _ in range(rng.randint(0, 3))],
         [(rng.randint(3, 6), rng.randint(1, 2))] if reach else (),
+        TYPES,
     )
     return made, stock
 
 
-@pytest.mark.parametrize("seed", range(40))
-@pytest.mark.parametrize("wanted", [0.5, 0.8, 1.0])
+@pytest.mark.parametrize("seed", range(24))
+@pytest.mark.parametrize("wanted", [0.6, 1.0])
 def test_the_cheapest_purchase_that_is_as_sure_and_nothing_to_spare(seed, wanted):
     # Cables without a place to join: every purchase up to as many reels as cores, every case of both jobs together.
     jobs, stock = random_jobs(seed, 1 + seed % 2, reach=False)
     found = sure(jobs, stock, wanted)
     cases = list(together(jobs))
-    planned = [run for job in jobs for run in job.planned]
-    cores = max(sum(one.cores for one in runs) for runs in (planned, *(runs for _, runs in cases if runs)))
+    all_planned = [run for job in jobs for run in job.planned]
+    cores = max(sum(one.cores for one in runs) for runs in (all_planned, *(runs for _, runs in cases if runs)))
 
     def how_sure(more):
         return sum(chance for chance, runs in cases if runs is not None and served(stock, runs, more))
@@ -153,24 +156,26 @@ def test_the_cheapest_purchase_that_is_as_sure_and_nothing_to_spare(seed, wanted
     assert found.possible == pytest.approx(possible, abs=1e-9)
     assert found.chance == pytest.approx(how_sure(found.bought), abs=1e-9)
     assert found.enough == (possible >= wanted - 1e-9)
-    needs_plan = served(stock, planned, most)
-    assert not needs_plan or served(stock, planned, found.bought)
+    of_type = {type_id: [one for one in all_planned if one.type == type_id] for type_id in TYPES}
+    enough = [type_id for type_id, runs in of_type.items() if served(stock, runs, most)]
+    planned = [one for type_id in enough for one in of_type[type_id]]
+    assert served(stock, planned, found.bought)
     for count in range(cores + 1):
         for more in combinations_with_replacement(sorted(stock.store), count):
             if sum(stock.store[name].price for name in more) < found.price - 1e-9:
                 falls_short = how_sure(more) < min(wanted, possible) - 1e-9
-                assert falls_short or (needs_plan and not served(stock, planned, more))
+                assert falls_short or not served(stock, planned, more)
     covered = [runs for _, runs in cases if runs is not None and served(stock, runs, found.bought)]
-    covered += [planned] if needs_plan else []
+    covered.append(planned)
     assert all(served(found.carried, runs) for runs in covered)
-    for name in stock.reels:
-        if name in found.carried.reels:
+    for name, reel in stock.reels.items():
+        if name in found.carried.reels and reel.type in enough:
             rest = {other: one for other, one in found.carried.reels.items() if other != name}
             fewer = found.carried.model_copy(update={"reels": rest})
             assert not all(served(fewer, runs) for runs in covered)
 
 
-@pytest.mark.parametrize("seed", range(60))
+@pytest.mark.parametrize("seed", range(30))
 def test_what_is_carried_serves_as_many_cases_as_it_says(seed):
     # With joints, fitted pieces and two types: brute force may lay more than `bring` does, never less.
     jobs, stock = random_jobs(seed, 1 + seed % 2, reach=True)
@@ -183,7 +188,7 @@ def test_what_is_carried_serves_as_many_cases_as_it_says(seed):
             assert served(found.carried, [run for case in each for run in case.runs])
 
 
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", range(12))
 def test_the_chance_is_that_of_every_outcome_played_through(seed):
     # All 2^m outcomes of two jobs' unproven places, by their cards: the routes that come of each, tried on the load.
     jobs, played = [], []
@@ -227,11 +232,19 @@ def test_what_is_not_covered_says_what_it_takes():
     assert (half.bought, half.price, half.chance, half.enough) == ((), 0, 0.6, True)
     assert [(one.chance, one.case.without, one.buy) for one in half.short] == [
         (pytest.approx(0.3), (), ("sold-0",)),
-        (pytest.approx(0.1), ("c",), None),
+        (pytest.approx(0.1), ("c",), ()),
     ]
     assert (most.bought, most.price, most.chance, most.enough) == (("sold-0",), 7, pytest.approx(0.9), True)
     assert list(most.carried.reels) == ["sold-0 #1"]
     assert (all_.enough, all_.possible, all_.bought) == (False, pytest.approx(0.9), ("sold-0",))
+
+
+def test_a_case_that_no_reel_is_long_enough_for_names_the_cable():
+    # 12 in one piece, from reels of 5 and 10: nothing to buy helps.
+    job = job_of("job", [run("c", 4)], (0.6, [run("c", 4)]), (0.4, [run("c", 12)]))
+    found = sure([job], van([5], [(10, 7)]), 0.9)
+    assert [(one.chance, one.buy, one.lacking) for one in found.short] == [(pytest.approx(0.4), (), ("thin",))]
+    assert (found.enough, found.bought) == (False, ())
 
 
 def test_the_plan_is_loaded_for_whatever_its_cases_are():
@@ -240,6 +253,14 @@ def test_the_plan_is_loaded_for_whatever_its_cases_are():
     found = sure([job], van([5], [(10, 7)]), 0.5)
     assert found.bought == ("sold-0",)
     assert served(found.carried, job.planned)
+
+
+def test_where_the_plans_have_too_little_cable_all_there_is_goes_along():
+    # One of two jobs can be done with it, and somebody may still bring the rest.
+    jobs = [job_of(name, [run("c", 8, job=name)], (1.0, [run("c", 8, job=name)])) for name in ("monday", "tuesday")]
+    found = sure(jobs, van([10, 3]), 0.5)
+    assert (found.chance, found.possible, found.enough) == (0, 0, False)
+    assert list(found.carried.reels) == ["reel-0", "reel-1"]
 
 
 def test_two_jobs_that_want_the_same_reel_in_some_cases_are_told_so():
@@ -251,9 +272,10 @@ def test_two_jobs_that_want_the_same_reel_in_some_cases_are_told_so():
     found = sure(jobs, van([10]), 0.9)
     assert (found.chance, found.possible, found.enough) == (pytest.approx(0.75), pytest.approx(0.75), False)
     assert [(one.job, one.chance, one.buy) for one in found.short] == [
-        ("monday", pytest.approx(0.25), None),
-        ("tuesday", pytest.approx(0.25), None),
+        ("monday", pytest.approx(0.25), ()),
+        ("tuesday", pytest.approx(0.25), ()),
     ]
+    assert [one.lacking for one in found.short] == [(), ()]
 
 
 def test_past_the_bound_the_least_likely_cases_count_as_not_covered():
@@ -268,7 +290,7 @@ def test_past_the_bound_the_least_likely_cases_count_as_not_covered():
 
 def test_jobs_in_another_order_come_to_the_same():
     # The same purchase, the same confidence, the same stock.
-    for seed in range(10):
+    for seed in range(4):
         jobs, stock = random_jobs(seed, 2, reach=True)
         one, other = sure(jobs, stock, 0.8), sure(jobs[::-1], stock, 0.8)
         assert one.chance == pytest.approx(other.chance, abs=1e-12)

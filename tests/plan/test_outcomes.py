@@ -1,13 +1,11 @@
 """What is needed over all outcomes, against plain enumeration of every one of them."""
 
-from itertools import product
-
 import pytest
 
 from drawcord.plan.alternatives import Alternative, Alternatives, Unproven
 from drawcord.plan.knowing import Knowing, apart
 from drawcord.plan.looking import Looking
-from drawcord.plan.outcomes import by_card, cover, outcomes
+from drawcord.plan.outcomes import by_card, choices, outcomes
 from unproven_samples import followed, lightest, outcomes_of, some_cables, worked
 
 TYPES = {"c0": ("thin", 2), "c1": ("thick", 1), "c2": ("thin", 1)}
@@ -74,54 +72,26 @@ def test_without_doubt_the_best_that_turns_out_clear_is_taken(seed):
         assert all(mine[key] == pytest.approx(expected[key], abs=1e-9) for key in mine)
 
 
-@pytest.mark.parametrize("sure", [0.5, 0.8, 0.95, 1.0])
-def test_no_smaller_load_is_enough(sure):
-    # Against every combination of lengths that any case needs.
-    for seed in range(40):
-        cables, unproven = some_cables(seed, places=4, cables=3, routes=5)
-        found = outcomes(looked(cables, unproven), TYPES)
-        able = [case for case in found.cases if not case.without]
-
-        def covered(lengths, cases=able, kinds=found.types):
-            return sum(
-                case.chance
-                for case in cases
-                if all(case.lengths[kind][2] <= most for kind, most in zip(kinds, lengths, strict=True))
-            )
-
-        result = cover(found, sure)
-        assert result.chance == pytest.approx(covered(tuple(result.lengths.values())), abs=1e-9)
-        possible = 1 - found.no_way
-        assert result.enough == (possible >= sure - 1e-9)
-        levels = [sorted({case.lengths[kind][2] for case in able} | {0}) for kind in found.types]
-        wanted = min(sure, possible) - 1e-9
-        least = min(sum(lengths) for lengths in product(*levels) if covered(lengths) >= wanted)
-        assert sum(result.lengths.values()) == least
-        assert sum(case.chance for case, _ in result.short) == pytest.approx(1 - result.chance, abs=1e-9)
-
-
-def test_the_cases_not_covered_say_what_they_take():
+def test_each_choice_of_routes_comes_once_and_the_likeliest_first():
     # Nine times in ten 4 m, else 7 m round the other side; two lengths of it a run.
     short = Alternative("c0", ("roof", "chase", "bay"), 1, 60, (("chase", 10),), (3800, 4000, 4300))
     long = Alternative("c0", ("roof", "linen", "bay"), 2, 60, (), (6800, 7000, 7400))
+    other = Alternative("c1", ("roof", "bay"), 1, 60, (), (1800, 2000, 2300))
     unproven = {"chase": Unproven("chase", 0.9, 0, 10_000, "the chase")}
-    found = outcomes(looked([Alternatives("c0", (short, long))], unproven), TYPES)
+    lookings = looked([Alternatives("c0", (short, long)), Alternatives("c1", (other,))], unproven)
+    assert choices(lookings) == [
+        (pytest.approx(0.9), {"c0": short, "c1": other}),
+        (pytest.approx(0.1), {"c0": long, "c1": other}),
+    ]
+    found = outcomes(lookings, TYPES)
     assert found.of("thin") == (((7600, 8000, 8600), 0.9), ((13600, 14000, 14800), pytest.approx(0.1)))
-    ninety = cover(found, 0.9)
-    assert ninety.lengths == {"thin": 8600}
-    assert ninety.enough
-    assert [(case.routes["c0"], more) for case, more in ninety.short] == [(long, {"thin": 6200})]
-    assert cover(found, 0.95).lengths == {"thin": 14800}
-    assert cover(found, 0.95).short == ()
 
 
-def test_a_load_cannot_make_up_for_a_way_that_is_not_there():
-    # The only way is clear three times in five: no length is enough with 95 %, and the rest is named.
+def test_a_way_that_is_not_there_is_a_case_like_any_other():
+    # The only way is clear three times in five.
     only = Alternative("c0", ("roof", "chase", "bay"), 1, 60, (("chase", 10),), (3800, 4000, 4300))
     unproven = {"chase": Unproven("chase", 0.6, 0, 10_000, "the chase")}
-    found = outcomes(looked([Alternatives("c0", (only,))], unproven), TYPES)
+    lookings = looked([Alternatives("c0", (only,))], unproven)
+    found = outcomes(lookings, TYPES)
     assert found.no_way == found.no_way_for("c0") == pytest.approx(0.4)
-    result = cover(found, 0.95)
-    assert not result.enough
-    assert result.chance == pytest.approx(0.6)
-    assert [(case.without, more) for case, more in result.short] == [(("c0",), {})]
+    assert choices(lookings) == [(pytest.approx(0.6), {"c0": only}), (pytest.approx(0.4), {"c0": None})]

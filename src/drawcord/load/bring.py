@@ -51,6 +51,7 @@ class Load:
 
     `short`: cuts that neither van nor store has cable for. `cost`: of what is bought. `proved`: no better pieces
     are possible with these routes, and no better cuts with these pieces; if not, `gaps` says in words how far off.
+    `unproven`: what nobody has looked at on these routes, as `job: place`.
     """
 
     jobs: tuple[str, ...]
@@ -61,6 +62,7 @@ class Load:
     cost: float
     proved: bool
     gaps: tuple[str, ...]
+    unproven: tuple[str, ...]
     findings: tuple[Finding, ...]
 
     @property
@@ -114,6 +116,7 @@ def bring(plans: Sequence[Plan], van: Van) -> Load:
         cost=sum(van.store[one.stock].price for one in sources if one.bought),
         proved=proved and not gaps,
         gaps=tuple(gaps),
+        unproven=tuple(dict.fromkeys(name for plan in plans for name in _unproven(plan))),
         findings=tuple(sorted(findings, key=lambda one: (-one.severity, one))),
     )
 
@@ -167,6 +170,11 @@ def jointed(plan: Plan, load: Load) -> Plan:
         circuits=tuple(replace(one, candidate=chosen.get(one.cable, one.candidate)) for one in plan.circuits.circuits),
     )
     return replace(plan, chosen=chosen, circuits=circuits)
+
+
+def _unproven(plan: Plan) -> list[str]:
+    job = plan.coach.job.job if plan.coach.job else ""
+    return sorted(f"{job}: {place}" for taken in plan.chosen.values() for place in taken.route.unproven)
 
 
 def _named(type_id: str, pieces: Sequence[Pieces], found: Cutting, van: Van) -> tuple[list[From], list[Cut]]:

@@ -37,7 +37,7 @@ class JobCases:
 
     `needed`: the cable of the plan by type, low, likely and high [mm]; `outcomes`: the same over all cases. `ways`: the
     spaces of each cable as planned. `places`: what is unproven on the ways of its cables; `logged`: those of them whose
-    chance counts what other jobs on the rig found.
+    chance counts what other jobs on the rig found. `cut_short`: cables of which not all ways may have been found.
     """
 
     job: str
@@ -48,6 +48,7 @@ class JobCases:
     ways: dict[str, tuple[str, ...]]
     places: tuple[str, ...]
     logged: tuple[str, ...]
+    cut_short: tuple[str, ...]
 
 
 def job_cases(plan: Plan, card: Card) -> JobCases:
@@ -91,4 +92,5 @@ def job_cases(plan: Plan, card: Card) -> JobCases:
         {name: taken.route.spaces for name, taken in plan.chosen.items()},
         tuple(places),
         tuple(place for place in places if place in plan.coach.shop.history.found),
+        tuple(cable.cable for cable in card.cables if not cable.exact),
     )

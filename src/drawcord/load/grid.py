@@ -58,11 +58,14 @@ class Grid:
     def least(self, demands: Sequence[Demand], bought: Bought) -> Van:
         """What of the van has to be carried beside what is bought.
 
-        Without any one piece or reel of it, some demand that all of it serves would lack cable or take more joints.
+        Without any one piece or reel of it, some demand that all of it serves would lack cable or take more joints. The
+        longest are left behind first, so that off-cuts are used up. Where the plans are not served, all is carried.
         """
         tried = [self.planned, *demands]
         carried = with_bought(self.own, bought, self.van)
         best = joints(tried, carried)
+        if best[0] is None:
+            return carried
 
         def still(fewer: Van) -> bool:
             pairs = zip(joints(tried, fewer), best, strict=True)
@@ -76,7 +79,7 @@ class Grid:
                         carried = fewer
                         break
         loose = [(kind, name, one) for kind in ("reels", "off_cuts") for name, one in getattr(carried, kind).items()]
-        for kind, name, _ in sorted(loose, key=lambda held: (held[2].length, held[1])):
+        for kind, name, _ in sorted(loose, key=lambda held: (-held[2].length, held[1])):
             if MARK not in name and still(fewer := _with(carried, kind, name, None)):
                 carried = fewer
         return carried

@@ -11,6 +11,7 @@ from drawcord.plan.plan import Plan
 from drawcord.routes.allowance import WayIn, ways_in
 from drawcord.routes.route import Joint, Leg
 from drawcord.words.finding import Finding, Severity
+from drawcord.words.units import tape_length
 
 OFF_THE_ROOF = "connector on the roof: clipped up off its skin [common practice, no source]"
 STOCK = "job and the shop's cables.yaml"
@@ -106,8 +107,9 @@ def _doubts(coach: Coach, place: str, name: str, taken: str) -> list[Finding]:
         sentence = f"{taken} is {thick} mm thick, and the route was planned for {planned} mm: plan again with its size"
         found.append(Finding(Severity.CAUTION, place, sentence, STOCK))
     if devices := [device for device, one in sorted(job.devices.items()) if one.cable == name]:
-        sentence = f"cut on site for {', '.join(devices)}: the cable to make up its ends there is not in the length"
-        found.append(Finding(Severity.CAUTION, place, sentence, "the job"))
+        each = tape_length(2 * coach.shop.allowances.make_up[2], coach.units)
+        sentence = f"cut on site for {', '.join(devices)}: the length lacks what makes up its ends there"
+        found.append(Finding(Severity.CAUTION, place, f"{sentence}, up to {each} a core and device", "the job"))
     return found
 
 

@@ -8,10 +8,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 
-from drawcord.coach.coach import Coach
 from drawcord.plan.alternatives import Alternative
 from drawcord.plan.going import NO_WAY, Cases
-from drawcord.plan.grown import lie_apart
 from drawcord.plan.knowing import Lefts
 from drawcord.plan.looking import Looking, Step
 
@@ -59,16 +57,8 @@ class Outcomes:
         return tuple(sorted(found.items()))
 
 
-def types_of(coach: Coach) -> dict[str, tuple[str, int]]:
-    """For each cable of the job its type, or its id if it has none, and how many lengths of it a run takes."""
-    cables = coach.job.cables if coach.job else {}
-    return {
-        name: (cable.type or name, cable.cores if lie_apart(cable) else 1) for name, cable in sorted(cables.items())
-    }
-
-
 def outcomes(lookings: Sequence[Looking], types: Mapping[str, tuple[str, int]]) -> Outcomes:
-    """The cases of all cables together; `types` as `types_of` gives them."""
+    """The cases of all cables together; `types` says for each its type, and how many lengths of it a run takes."""
     kinds = tuple(sorted({types[cable][0] for looking in lookings for cable in looking.knowing.cables}))
     place = {kind: number for number, kind in enumerate(kinds)}
     zero = ((0, 0, 0),) * len(kinds)

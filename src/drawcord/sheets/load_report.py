@@ -27,6 +27,7 @@ def load_document(
         "carry": dict(load.carry),
         "cut_from": [_source(one) for one in load.cuts],
         "buy": {"reels": dict(load.bought), "cost": load.cost},
+        "unproven": list(load.unproven),
         "short": [_cut(one) for one in load.short],
         "cables": [_pieces(one) for one in load.pieces],
         "sure": sure_document(sure),

@@ -56,11 +56,14 @@ def _glance(load: Load, gear: Gear | None, sure: Sure | None) -> list[str]:
     if missing:
         said.append(f"  NOT ENOUGH: {_counted(missing, 'refusal')}, see the end")
     if sure:
-        said += [f"  {one}" for one in sure_glance(sure)]
+        said += [f"  {one}" for one in sure_glance(sure)[: 2 if load.enough else 1]]
     elif load.proved:
         said.append("  proved: no fewer joints with this van, and with these pieces no less to buy and no less scrap")
     else:
         said.append(f"  not proved to be the smallest load: {'; '.join(load.gaps) or 'who gets the fitted pieces'}")
+    if load.unproven and not sure:
+        places = _counted(len(load.unproven), "place")
+        said.append(f"  {places} unproven on these ways: see `drawcord look`; --sure 90% loads for what may turn out")
     return [line for one in said for line in lines(one.strip(), LINE, "  " if one.startswith(" ") else "")]
 
 

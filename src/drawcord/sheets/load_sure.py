@@ -35,7 +35,7 @@ def sure_glance(sure: Sure) -> list[str]:
     reached = f"enough with {percent(sure.chance)}, asked for {percent(sure.wanted)}"
     if not sure.enough:
         reached = f"NOT SURE ENOUGH: {reached}; {_why_not(sure)}"
-    tried = "each case tried on it, laid as plans are: no cheaper purchase is as sure, no reel or piece can stay behind"
+    tried = "tried on each case, as bring lays pieces: no cheaper purchase is as sure, no reel or piece can stay behind"
     return [f"{reached}; see HOW SURE", tried]
 
 
@@ -95,6 +95,9 @@ def _sentences(sure: Sure, jobs: Sequence[JobCases]) -> Iterator[str]:
     if len(jobs) > 1:
         each = ", ".join(f"{job.job} {percent(1 - _missing(sure, job))}" for job in jobs)
         yield f"One by one: {each}; all of them together {percent(sure.chance)}."
+    for job in jobs:
+        if job.cut_short:
+            yield f"{job.job}: the search for ways of {', '.join(job.cut_short)} was cut short, so there may be more."
     if sure.untried:
         yield f"Cases of {percent(sure.untried)} together are too many to try and count as not covered."
     yield from NOTES
@@ -132,13 +135,12 @@ def _short(sure: Sure, jobs: Sequence[JobCases], units: str) -> Rows:
     by_id = {job.job: job for job in jobs}
     rows = [["chance", "job", "what turns out", "covering it takes"]]
     rows += [
-        [percent(one.chance), one.job, _turns_out(one.case, by_id[one.job], units), _takes(one)]
+        [percent(one.chance), one.job, _turns_out(one.case, by_id[one.job], units), _takes(one, units)]
         for one in sure.short[:SHOWN]
     ]
     if rest := sure.short[SHOWN:]:
         chance = percent(sum(one.chance for one in rest))
-        bought = Counter(_takes(one) for one in rest).most_common(1)[0][0]
-        rows.append([chance, "", f"{len(rest)} more cases together", f"most of them: {bought}"])
+        rows.append([chance, "", f"{len(rest)} more cases together: --json has them", ""])
     return rows
 
 
@@ -152,14 +154,18 @@ def _turns_out(case: Case, job: JobCases, units: str) -> str:
     return "; ".join(said) or "the ways of the plan"
 
 
-def _takes(one: Short) -> str:
+def _takes(one: Short, units: str) -> str:
     if one.case.without:
         return "another way: no load does"
     if one.case.unsized:
         return f"a plan of its own: {', '.join(one.case.unsized)} is joined of several types"
-    if one.buy is None:
-        return "longer reels, or a joint in reach: none of van or store does"
-    return "to buy besides: " + ", ".join(f"{number} × {name}" for name, number in Counter(one.buy).items())
+    if one.buy:
+        return "to buy besides: " + ", ".join(f"{number} × {name}" for name, number in Counter(one.buy).items())
+    if not one.lacking:
+        return "more cable than van and store have for all jobs at once"
+    runs = [run for run in one.case.runs if run.type in one.lacking]
+    each = ", ".join(f"{run.cores} × {tape_length(run.length, units)} of {run.type}" for run in runs)
+    return f"{each}, each in one piece: no reel does, and no joint in reach"
 
 
 def _job(sure: Sure, job: JobCases) -> dict[str, Any]:
@@ -168,6 +174,7 @@ def _job(sure: Sure, job: JobCases) -> dict[str, Any]:
         "chance": round(1 - _missing(sure, job), 9),
         "unproven": list(job.places),
         "from_the_log": list(job.logged),
+        "cut_short": list(job.cut_short),
         "no_way": round(job.outcomes.no_way, 9),
         "no_way_for": {cable: round(job.outcomes.no_way_for(cable), 9) for cable in _may_have_none(job)},
         "cable_needed": [
@@ -186,5 +193,6 @@ def _not_covered(one: Short) -> dict[str, Any]:
         "unsized": list(one.case.unsized),
         "routes": {cable: list(route.spaces) if route else None for cable, route in one.case.routes.items()},
         "cable_mm": dict(sorted(_lengths(one.case).items())),
-        "buy": None if one.buy is None else dict(sorted(Counter(one.buy).items())),
+        "buy": dict(sorted(Counter(one.buy).items())),
+        "lacking": list(one.lacking),
     }
