@@ -11,6 +11,7 @@ from drawcord.files.home import shared
 from drawcord.files.writing import expect_folder, write_folder
 from drawcord.plan.fitted import lacking
 from drawcord.plan.plan import Plan
+from drawcord.sheets.bundles_sheet import bundles_sheets
 from drawcord.sheets.candidates_sheet import candidates_sheets
 from drawcord.sheets.cautions import powered
 from drawcord.sheets.circuit_report import circuits_document
@@ -52,6 +53,7 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
         files[f"{name}-figures.csv"] = csv_bytes(figures_table(chosen.route))
     progress("drawing all cables together")
     files |= pictures("together", joint_sheets(plan, units))
+    files |= pictures("bundles", bundles_sheets(plan, units))
     files |= pictures("figures", figures_sheets(plan, units))
     files |= needed(plan)
     drawn, why = _one_line(plan)

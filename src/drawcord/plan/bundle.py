@@ -6,12 +6,15 @@ Every rule grows with the set of cables, so that a set that does not fit rules o
 import math
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import NamedTuple
 
 from drawcord.coach.coach import Space
 from drawcord.coach.job import Cable
 
 NARROW = ("chase", "vent stack", "appliance vent")  # spaces of a stated section, which a bundle has to share
 LOOSE = ("PV", "battery DC")  # single cores, each in its own sheath; other cables have one sheath around them all
+
+Span = tuple[int, int]
 
 
 def strands(cable: Cable) -> list[int]:
@@ -41,21 +44,41 @@ def room(cables: Sequence[Cable]) -> int:
     return max(sum(diameter**2 for diameter in round_ones) for round_ones in _drawn_in(cables))
 
 
+class Section(NamedTuple):
+    """A cut square across a space at `at` on the axis `along`: what it spans on both others, what is taken [mm].
+
+    `area` [mm²] is what is left of it.
+    """
+
+    along: int
+    at: int
+    spans: tuple[Span, Span]
+    taken: tuple[tuple[Span, Span], ...]
+    area: int
+
+
 def free(space: Space) -> int:
-    """The section of a narrow space [mm²] across its longest side, where what is in it leaves least.
+    """The section of a narrow space [mm²], where what is in it leaves least."""
+    found = narrowest(space)
+    return found.area if found else 0
+
+
+def narrowest(space: Space) -> Section | None:
+    """The cut across the longest side of a space where what is in it leaves least; the first of equals.
 
     Stretches that something fills altogether do not count: no cable runs there.
     """
     box = space.box
     along = max((0, 1, 2), key=lambda axis: (box.span(axis)[1] - box.span(axis)[0], axis))
     cuts = sorted({*box.span(along), *(place for taken in space.taken for place in taken.span(along))})
-    across = [axis for axis in (0, 1, 2) if axis != along]
-    areas = []
+    u, v = (axis for axis in (0, 1, 2) if axis != along)
+    section = box.span(u), box.span(v)
+    found = []
     for begins in cuts[:-1]:
-        section = [box.span(axis) for axis in across]
         here = [t for t in space.taken if t.span(along)[0] <= begins < t.span(along)[1]]
-        areas.append(_left(section, [[t.span(axis) for axis in across] for t in here]))
-    return min((area for area in areas if area), default=0)
+        taken = tuple((t.span(u), t.span(v)) for t in here)
+        found.append(Section(along, begins, section, taken, _left(section, taken)))
+    return min((cut for cut in found if cut.area), key=lambda cut: cut.area, default=None)
 
 
 def _drawn_in(cables: Sequence[Cable]) -> list[list[int]]:

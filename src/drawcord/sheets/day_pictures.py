@@ -9,7 +9,8 @@ from drawcord.sheets.candidates_sheet import draw_pair, facts
 from drawcord.sheets.column import BELOW, SIDE_NAMES, TITLED, column_height, column_width, draw_column
 from drawcord.sheets.day_parts import Beside, Block, Grid, Picture, Section, Steps, Words
 from drawcord.sheets.flow import pour
-from drawcord.sheets.key import key_of
+from drawcord.sheets.joint_sheet import joint_scene
+from drawcord.sheets.key import Key, key_of
 from drawcord.sheets.labels import Patch
 from drawcord.sheets.legend import legend
 from drawcord.sheets.marks import ends_of
@@ -17,22 +18,27 @@ from drawcord.sheets.one_line import Diagram, diagrams
 from drawcord.sheets.one_line_drawing import draw_diagram
 from drawcord.sheets.panel import fitting_scale
 from drawcord.sheets.render import to_svg
-from drawcord.sheets.scene import route_scene
+from drawcord.sheets.scene import Scene, route_scene
 from drawcord.sheets.style import SMALL, house_style
 from drawcord.sheets.text import text_width
+from drawcord.sheets.traces import traces
 from drawcord.sheets.views import span_x
 from drawcord.sheets.walk import walk
 
 LARGER = 4 / 3  # by which pictures are printed larger than they are drawn, so that their smallest type has 8 points
 WHOLE, PAIR = (186.0, 220.0), (186.0, 76.0)  # on paper [mm]
 OTHER = "another descent"
+LETTERS = (
+    "T is a hole, J a joint, P a fuse, breaker or switch, each with the letters of its cables; at a ring a cable goes"
+    " on in another view. Cables that run together are drawn side by side: measure by the holes and the way of each."
+)
 NO_OTHER = "No candidate goes through other spaces: if this way is blocked, stop and plan again."
 EDGE, TOP = 4.0, 3.0  # mm beside a drawing, for the ends of its ruler, and over its first line
 
 
 def ways(plan: Plan) -> list[Section]:
-    """Two sections a cable: its route, and the next candidate that comes down another way, if there is one."""
-    found = []
+    """All cables in one picture; then two sections a cable: its route, and the next candidate of another descent."""
+    found = _together(plan)
     for answer in plan.answers:
         if answer.cable not in plan.chosen:
             continue
@@ -46,6 +52,16 @@ def ways(plan: Plan) -> list[Section]:
         if other:
             found.append(Section(f"{answer.cable}: if that is blocked, {other.id}", tuple(_other(plan, other))))
     return found
+
+
+def _together(plan: Plan) -> list[Section]:
+    """The joint plan, if there is one, with its letters."""
+    if plan.together is None:
+        return []
+    looks = traces(sorted(plan.chosen))
+    picture = _views(joint_scene(plan, looks), key_of(plan.coach), "All cables, drawn to scale")
+    names = "; ".join(f"{look.tag}: {name}" for name, look in looks.items())
+    return [Section("All cables together", (picture, Words((f"{names}.", LETTERS))), fresh=True)]
 
 
 def fallback(chosen: Candidate, candidates: tuple[Candidate, ...]) -> Candidate | None:
@@ -97,16 +113,20 @@ def _drawn(one: Diagram, width: float, height: float) -> tuple[Figure, float]:
 
 
 def _route(plan: Plan, chosen: Candidate) -> Picture:
-    """Every view of the route on paper as wide and high as they need."""
-    coach, route, (width, height) = plan.coach, chosen.route, (side / LARGER for side in WHOLE)
-    scene = route_scene(coach, route, coach.units)
+    scene = route_scene(plan.coach, chosen.route, plan.coach.units)
+    return _views(scene, key_of(plan.coach), f"{chosen.id}, drawn to scale")
+
+
+def _views(scene: Scene, key: Key, caption: str) -> Picture:
+    """Every view of a scene on paper as wide and high as they need."""
+    coach, (width, height) = scene.coach, (side / LARGER for side in WHOLE)
     with house_style():
         scale = fitting_scale(scene.views, span_x(coach), width - SIDE_NAMES - 2 * EDGE, height - BELOW - TOP)
         titles = TITLED + max(text_width(view.title, SMALL, bold=True) for view in scene.views)
         size = max(column_width(scene, scale), titles) + 2 * EDGE, column_height(scene, scale) + TOP
         figure, page = sheet.blank(size)
-        draw_column(figure, page, scene, key_of(coach), (EDGE, size[1] - TOP), scale, coach.units, on_a4=False)
-        return _printed(f"{chosen.id}, drawn to scale", figure)
+        draw_column(figure, page, scene, key, (EDGE, size[1] - TOP), scale, coach.units, on_a4=False)
+        return _printed(caption, figure)
 
 
 def _other(plan: Plan, other: Candidate) -> list[Block]:
