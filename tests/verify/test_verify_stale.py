@@ -205,7 +205,8 @@ def test_what_a_shop_edits_makes_some_plan_wrong(cases, file):
                 shop = shop[key]
             shop[last] = {"%": "33 %", "n": "37 min", "m": "999 mm"}.get(shop[last][-1], "3.21")
 
-        if not any(faults(plan, changed(vehicle, other)) for plan, vehicle in plans):
+        whole = ((case.plan, vehicle) for case, (_, vehicle) in zip(cases, plans, strict=True))
+        if not any(faults(plan, changed(vehicle, other)) for plan, vehicle in (*plans, *whole)):
             missed.append(path)
     looked = {change for change in missed if change[0] in ("looking", "probing")}  # what `look` alone goes by
     assert set(missed) - looked <= UNUSED[file]

@@ -7,6 +7,7 @@ from drawcord.verify.figures import misworked
 from drawcord.verify.joints import sits
 from drawcord.verify.purpose import System, value
 from drawcord.verify.read import Data, mm
+from drawcord.verify.room import across, cramped
 from drawcord.verify.route import Route
 from drawcord.verify.sizing import APART, Sizing
 from drawcord.verify.tables import area, first, up_to
@@ -24,9 +25,8 @@ def ordered(vehicle: Vehicle, plan: Data) -> Data:
         if circuit["pieces"] or not circuit["type"]:
             continue  # on the route as it was written
         cable, kind = cables[circuit["cable"]], types[circuit["type"]]
-        cores, wide = int(cable["cores"]), float(mm(kind["outside diameter"], kind["units"]))
-        if cores > 1 and cable["class"] in APART:
-            wide *= 1 + 1 / math.sin(math.pi / (cores - (cores > 6)))
+        cores = int(cable["cores"]) if cable["class"] in APART else 1
+        wide = across(cores, mm(kind["outside diameter"], kind["units"]))
         plug = max(mm(cable["largest plug"], job.get("units", "")), math.ceil(wide))
         changed = {"conductor": kind["section"], "metal": kind["metal"], "largest plug": f"{plug} mm"}
         cables[circuit["cable"]] = {**cable, **changed}
@@ -66,6 +66,8 @@ def circuit(sizing: Sizing) -> tuple[Data, list[str]]:
     said, route = sizing.said, sizing.route
     right = _repeated(said, sizing.system.job, route) | _sized(sizing)
     found = [*_types(sizing), *_device(sizing), *_places(said, sizing.system.vehicle, route)]
+    if said["type"] and not said["pieces"]:
+        found += cramped(route, sizing.types[said["type"]], apart=route.cable["class"] in APART)
     legs = [leg for one in said["tried"] for leg in one["worst_legs"]]
     return right, found + misworked([*said["figures"], *said["readings"], *legs])
 

@@ -61,6 +61,7 @@ class Route:
         self.raceway: list[tuple[str, Point, Point]] = []  # rooms, and straight pieces in them
         # Passages, where they are crossed, and the time [s] for what others need not do again.
         self.crossed: list[tuple[str, frozenset[tuple[str, Point]], int]] = []
+        self.bores: list[tuple[str, Point, Point, int, int]] = []  # of each hole its id, ends, axis and diameter
         self.heading: tuple[float, ...] = ()
         self.unproven: tuple[list[str], list[str]] = [], []
         self.right: Data = {"spaces": self.names, "longest_piece_mm": self.longest, "holes": []}
@@ -157,7 +158,9 @@ class Route:
         else:
             self._rule(False, f"no cable gets from {a} to {b} at {near}, or not with its hole and what is kept from it")
         if way.hole:
-            hole = {"id": f"H{len(self.right['holes']) + 1}", "kind": way.hole, "between": [a, b], "diameter_mm": wide}
+            called = f"H{len(self.bores) + 1}"
+            self.bores.append((called, u, v, axis, wide))
+            hole = {"id": called, "kind": way.hole, "between": [a, b], "diameter_mm": wide}
             self.right["holes"].append(hole | {"near_mm": [*u], "far_mm": [*v], "standing": way.standing})
         spent, lead = (round(self.vehicle.figure("labour", key)) for key in (f"{way.hole or 'inner'} hole", "opening"))
         self.crossed.append((name, frozenset({(a, near), (b, far)}), max(0, spent - lead) * bool(way.hole)))

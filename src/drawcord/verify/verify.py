@@ -6,7 +6,7 @@ from pathlib import Path
 
 import numpy as np
 
-from drawcord.verify import circuits, limits, together, told
+from drawcord.verify import circuits, limits, room, together, told
 from drawcord.verify.figures import figures
 from drawcord.verify.joints import joints
 from drawcord.verify.read import Data, Unreadable, number, read
@@ -66,6 +66,7 @@ def faults(plan: Data, vehicle: Vehicle) -> list[str]:
         found += wrong
     elif "together" in plan and len(alone) > 1:
         found.append("several cables have a way, but nothing is said of them together")
+    found += room.overlapping(chosen)
     if (logged := vehicle.shop.get("log", right)["rig"]) != right["rig"]:
         found.append(f"the log beside the rig is that of {logged}")
     if not {*plan["chosen"]} <= {*job["cables"]}:
