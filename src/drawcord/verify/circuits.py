@@ -1,6 +1,7 @@
 """The circuits of a plan: thicker types than the job orders, figures, devices and bonds worked out again."""
 
 import math
+import re
 from collections.abc import Mapping
 
 from drawcord.verify.figures import misworked
@@ -9,7 +10,7 @@ from drawcord.verify.purpose import System, value
 from drawcord.verify.read import Data, mm
 from drawcord.verify.room import across, cramped
 from drawcord.verify.route import Route
-from drawcord.verify.sizing import APART, Sizing
+from drawcord.verify.sizing import APART, TOGETHER, Sizing
 from drawcord.verify.tables import area, first, up_to
 from drawcord.verify.vehicle import Vehicle
 
@@ -52,7 +53,7 @@ def check(plan: Data, vehicle: Vehicle, chosen: Mapping[str, Route]) -> tuple[Da
             sizing = Sizing(system, purpose, chosen[one["cable"]], one)
             own, wrong = circuit(sizing)
             right["circuits"].append(own)
-            found += [f"{one['cable']}: {fault}" for fault in wrong]
+            found += [f"{one['cable']}: {fault}" for fault in (*wrong, *_neighbours(one, chosen))]
             if kind := sizing.types.get(one["type"]):
                 lost[one["cable"]] = sizing.drop(kind)[1][1]
     found += misworked(said["figures"])
@@ -70,6 +71,20 @@ def circuit(sizing: Sizing) -> tuple[Data, list[str]]:
         found += cramped(route, sizing.types[said["type"]], apart=route.cable["class"] in APART)
     legs = [leg for one in said["tried"] for leg in one["worst_legs"]]
     return right, found + misworked([*said["figures"], *said["readings"], *legs])
+
+
+def _neighbours(one: Data, chosen: Mapping[str, Route]) -> list[str]:
+    """What is said to lie beside a cable in a space, and does not run there, or not with so many conductors."""
+    found = []
+    for figure in one["figures"]:
+        if figure["name"].startswith(TOGETHER):
+            space = figure["name"].removeprefix(TOGETHER)
+            for count, name in re.findall(r"\+ (\d+) of ([\w-]+)", figure["formula"]):
+                other = chosen.get(name)
+                loaded = other and int(other.cable["cores"]) - (other.cable["class"] == "mains")
+                if other is None or space not in other.names or loaded != int(count):
+                    found.append(f"{count} conductors of {name} do not run in {space}")
+    return found
 
 
 def _figures(some: list[tuple[str, float, str]]) -> list[Data]:

@@ -109,6 +109,7 @@ def misworked(some: Iterable[Data]) -> list[str]:
 def worked_out(formula: str) -> float | None:
     """What plain arithmetic with units gives; None for words. Raises ValueError."""
     plain = re.sub(r"\(([\d.]+) mm\)²", r"(\1 * \1)", formula.replace("π", f"{math.pi}").replace("/K", ""))
+    plain = re.sub(r"(?<=\d) of (its own|[\w-]+)", "", plain)  # conductors, counted cable by cable
     plain = plain.replace("·", "*").replace("×", "*").replace("%", "*0.01")
     plain = re.sub(r" ?(?<![A-Za-z])(mm|m|A|V|Ω|K|W)(/km)?(?![A-Za-z\d²])", "", plain)
     if re.search(r"[^\d.e+*/() -]|\*\*", plain):

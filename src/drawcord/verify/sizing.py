@@ -10,6 +10,7 @@ from drawcord.verify.route import Route
 from drawcord.verify.tables import ROOF, Method, ampacity, area, carried, conductors, first, rated, rows, up_to
 
 APART = ("PV", "battery DC")  # what these carry lies in cores with a sheath each, side by side
+TOGETHER = "conductors together in "
 CROWD = 60  # more conductors than lie together anywhere
 
 
@@ -27,16 +28,18 @@ class Sizing:
         pieces = [piece["spaces"] for piece in said["pieces"] if piece["type"] == said["type"]]
         self.names = [name for spaces in pieces for name in spaces] or route.names  # where the type of the figures lies
 
-    def _carries(self, method: Method, kind: Data, name: str, count: int) -> tuple[int, float, float, float]:
-        """What a type carries in a leg with so many conductors together, as `carried`. Raises LookupError."""
+    def _carries(
+        self, method: Method, kind: Data, name: str, count: int, long: int
+    ) -> tuple[int, float, float, float]:
+        """What a type carries in a leg with so many conductors together so far, as `carried`. Raises LookupError."""
         space = self.system.vehicle.spaces[name]
         hot = self.air + ROOF * (space.kind == "roof" and space.zone == "sun")
         bears, roof = value(kind, "insulation"), space.kind == "roof"
-        return carried(method, kind["section"], bears, hot, count, self.route.length, free=roof)
+        return carried(method, kind["section"], bears, hot, count, long, free=roof)
 
-    def _amperes(self, method: Method, kind: Data, name: str, count: int) -> float:
+    def _amperes(self, method: Method, kind: Data, name: str, count: int, long: int | None = None) -> float:
         try:
-            return math.prod(self._carries(method, kind, name, count)[1:])
+            return math.prod(self._carries(method, kind, name, count, self.route.length if long is None else long)[1:])
         except LookupError:
             return 0.0
 
@@ -101,19 +104,22 @@ class Sizing:
         chain = [("Imax", purpose.imax, "A")]
         if kind is None:
             return [*chain, purpose.supply, ("largest drop wanted", 100 * purpose.limit, "%")]
-        section, said = kind["section"], {figure["name"]: figure["value"] for figure in self.said["figures"]}
-        found = [re.fullmatch(r"adjustment for (\d+) conductors together in (.*)", name) for name in said]
-        count, leg = first((int(one[1]), one[2]) for one in found if one)
-        least = self.stated()[0][1]
-        off = {abs(self._amperes(method, kind, leg, count) - least): method for method in self.rules.methods}
-        column, amperes, heat, crowd = self._carries(off[min(off)], kind, leg, count)
+        section, least = kind["section"], self.stated()[0][1]
+        together = first(one for one in self.said["figures"] if one["name"].startswith(TOGETHER))
+        leg, count = together["name"].removeprefix(TOGETHER), int(together["value"])
+        long = int(re.findall(r"over (\d+) mm", together["source"])[0])
+        whole = self.route.length  # which a cable's own conductors keep together
+        if not self.own <= count < CROWD or long > whole or (count == self.own and long < whole):
+            raise ValueError(f"{count} conductors do not lie together over {long} mm")
+        off = {abs(self._amperes(method, kind, leg, count, long) - least): method for method in self.rules.methods}
+        column, amperes, heat, crowd = self._carries(off[min(off)], kind, leg, count, long)
         celsius, least = self.terminals(kind)
         space = self.system.vehicle.spaces[leg]
         hot = f"{self.air:g} °C" + f" + {ROOF} K" * (space.kind == "roof" and space.zone == "sun")
         chain += [("continuous current", self.continuous, "A")]
         chain += [(f"ampacity of {section} at terminals of {celsius} °C", least, "A")]
         chain += [(f"ampacity of {section} at {column} °C", amperes, "A"), (f"correction for {hot} in {leg}", heat, "")]
-        chain += [(f"conductors together in {leg}", count, "")] * (f"conductors together in {leg}" in said)
+        chain += [(f"{TOGETHER}{leg}", count, "")]
         chain += [(f"adjustment for {count} conductors together in {leg}", crowd, "")]
         chain += [(f"ampacity of {section} in {leg}", amperes * heat * crowd, "A")]
         chain += [("overcurrent device", rated(self.ratings, self.continuous), "A")]
