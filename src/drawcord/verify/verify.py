@@ -66,7 +66,8 @@ def faults(plan: Data, vehicle: Vehicle) -> list[str]:
         found += wrong
     elif "together" in plan and len(alone) > 1:
         found.append("several cables have a way, but nothing is said of them together")
-    found += room.overlapping(chosen)
+    beside = [chosen] if plan.get("together") else [{name: route} for name, route in chosen.items()]
+    found += [fault for routes in beside for fault in room.overlapping(routes)]
     if (logged := vehicle.shop.get("log", right)["rig"]) != right["rig"]:
         found.append(f"the log beside the rig is that of {logged}")
     if not {*plan["chosen"]} <= {*job["cables"]}:
