@@ -28,7 +28,7 @@ def straightened(plan, vehicle, cable, leg, points):
     said = changed["cables"][0]["candidates"][0]
     route = Route(vehicle, cable, ordered(vehicle, plan)[cable], said)
     right = merged(said, route.right | figures(route))
-    right["figures"] = [{**figure, "formula": "as said"} for figure in right["figures"]]
+    right["figures"] = [{**figure, "formula": repr(figure["value"])} for figure in right["figures"]]
     weights = {**vehicle.shop["preferences"]["weights"], **vehicle.owner.get("weights", {})}
     criteria = [right[key] for key in ("length_mm", "in_sight_mm", "roof_holes", "inner_holes")]
     criteria += [route.seconds, route.doubt]

@@ -47,7 +47,7 @@ def joint(case, *apart):
     rules = [{**row, "rule": next(iter(rows_of(vehicle, cables, row)))} for row in right["apart"]]
     together = {**empty, **right, "apart": rules, "left_out": []}
     together["alone"] = empty["alone"]
-    return {**case.plan, "together": together}, vehicle
+    return {**case.few(1), "together": together}, vehicle
 
 
 def rows_of(vehicle, cables, row):
@@ -65,6 +65,7 @@ def noticed(plan, vehicle, before):
         return True
 
 
+@pytest.mark.usefixtures("quick")
 def test_every_change_of_the_joint_part_is_noticed(cases):
     """Each kind of change at each kind of place of it, on two jobs of two cables."""
     missed, made = [], Counter()

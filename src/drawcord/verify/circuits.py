@@ -1,42 +1,257 @@
-"""The cables as the circuits of a plan have them: thicker types than the job orders, and figures said a second time."""
+"""The circuits of a plan: thicker types than the job orders, figures, devices and bonds worked out again."""
 
 import math
+import re
 from collections.abc import Mapping
 
+from drawcord.verify.figures import misworked
+from drawcord.verify.joints import sits
+from drawcord.verify.purpose import System, value
 from drawcord.verify.read import Data, mm
+from drawcord.verify.room import across, cramped
 from drawcord.verify.route import Route
+from drawcord.verify.sizing import APART, TOGETHER, Sizing
+from drawcord.verify.tables import area, first, up_to
 from drawcord.verify.vehicle import Vehicle
 
-APART = ("PV", "battery DC")  # what these carry lies in cores with a sheath each, side by side
+DROP = ("loop resistance", "voltage drop", "voltage drop of supply", "power lost")
+CEILING = "largest device the conductor allows"
 
 
 def ordered(vehicle: Vehicle, plan: Data) -> Data:
     """The job's cables with the types that the plan's circuits came to; what the job says of a cable is the least."""
-    job, stock = vehicle.job, vehicle.shop.get("cables", {})
-    files = ((stock, stock.get("cables", {})), (job, job.get("types", {}).get("cables", {})))
-    types = {name: {**entry, "units": file.get("units", "")} for file, part in files for name, entry in part.items()}
+    job, types = vehicle.job, vehicle.types("cables")
     cables = dict(job["cables"])
     for circuit in (plan["circuits"] or {}).get("circuits", ()):
+        if circuit["pieces"] or not circuit["type"]:
+            continue  # on the route as it was written
         cable, kind = cables[circuit["cable"]], types[circuit["type"]]
-        cores, wide = int(cable["cores"]), float(mm(kind["outside diameter"], kind["units"]))
-        if cores > 1 and cable["class"] in APART:
-            wide *= 1 + 1 / math.sin(math.pi / (cores - (cores > 6)))
+        cores = int(cable["cores"]) if cable["class"] in APART else 1
+        wide = across(cores, mm(kind["outside diameter"], kind["units"]))
         plug = max(mm(cable["largest plug"], job.get("units", "")), math.ceil(wide))
         changed = {"conductor": kind["section"], "metal": kind["metal"], "largest plug": f"{plug} mm"}
         cables[circuit["cable"]] = {**cable, **changed}
     return cables
 
 
-def repeated(plan: Data, job: Data, chosen: Mapping[str, Route]) -> Data:
-    """What the circuits should say once more of the routes chosen for them."""
+def check(plan: Data, vehicle: Vehicle, chosen: Mapping[str, Route]) -> tuple[Data, list[str]]:
+    """What the circuits should say of the routes chosen for them; and what is wrong besides, in sentences."""
+    said, job = plan["circuits"], vehicle.job
+    right: Data = {"format": 1, "job": plan["job"], "rig": plan["rig"], "inputs": plan["inputs"], "circuits": []}
+    right["rules"] = job.get("rules") or "US"
+    if said["grouping"] is None:
+        return right, []
+    system, found, lost = System(vehicle, said["grouping"]), list[str](), dict[str, float]()
+    if not system.possible:
+        found.append(f"the job has not as many modules as {said['grouping']} takes")
+    power = [name for name, cable in job["cables"].items() if cable["class"] not in ("data", "coax")]
+    wanted = sorted(name for name in power if name in chosen and system.purpose(name))
+    if [one["cable"] for one in said["circuits"]] != wanted or {*said["left"]} != {*power} - {*wanted}:
+        found.append(f"there is not one circuit for each of {', '.join(wanted)}, or not a reason for every other cable")
+    for one in said["circuits"]:
+        if purpose := system.purpose(one["cable"]):
+            sizing = Sizing(system, purpose, chosen[one["cable"]], one)
+            own, wrong = circuit(sizing)
+            right["circuits"].append(own)
+            found += [f"{one['cable']}: {fault}" for fault in (*wrong, *_neighbours(one, chosen))]
+            if kind := sizing.types.get(one["type"]):
+                lost[one["cable"]] = sizing.drop(kind)[1][1]
+    found += misworked(said["figures"])
+    right["figures"] = _figures(_trackers(system, lost))
+    right["bonding"] = _bonding(system, said)
+    return right, found
+
+
+def circuit(sizing: Sizing) -> tuple[Data, list[str]]:
+    """What the plan should say of a circuit, and what is wrong besides."""
+    said, route = sizing.said, sizing.route
+    right = _repeated(said, sizing.system.job, route) | _sized(sizing)
+    found = [*_types(sizing), *_device(sizing), *_places(said, sizing.system.vehicle, route)]
+    if said["type"] and not said["pieces"]:
+        found += cramped(route, sizing.types[said["type"]], apart=route.cable["class"] in APART)
+    legs = [leg for one in said["tried"] for leg in one["worst_legs"]]
+    return right, found + misworked([*said["figures"], *said["readings"], *legs])
+
+
+def _neighbours(one: Data, chosen: Mapping[str, Route]) -> list[str]:
+    """What is said to lie beside a cable in a space, and does not run there, or not with so many conductors."""
     found = []
-    for circuit in plan["circuits"]["circuits"]:
-        route = chosen[circuit["cable"]]
-        said, holes = route.said, route.right["holes"]
-        right = {key: said[key] for key in ("cut_length_mm", "unproven", "minutes")}
-        right["joints"] = [{key: joint[key] for key in ("at_mm", "space")} for joint in said["joints"]]
-        right["roof_holes_mm"] = [hole["diameter_mm"] for hole in holes if hole["kind"] == "roof"]
-        right["named"] = job["cables"][circuit["cable"]].get("type")
-        right |= {"candidate": said["id"], "largest_plug_mm": route.plug, "section": route.cable["conductor"]}
-        found.append(right)
-    return {"format": 1, "job": plan["job"], "rig": plan["rig"], "inputs": plan["inputs"], "circuits": found}
+    for figure in one["figures"]:
+        if figure["name"].startswith(TOGETHER):
+            space = figure["name"].removeprefix(TOGETHER)
+            for count, name in re.findall(r"\+ (\d+) of ([\w-]+)", figure["formula"]):
+                other = chosen.get(name)
+                loaded = other and int(other.cable["cores"]) - (other.cable["class"] == "mains")
+                if other is None or space not in other.names or loaded != int(count):
+                    found.append(f"{count} conductors of {name} do not run in {space}")
+    return found
+
+
+def _figures(some: list[tuple[str, float, str]]) -> list[Data]:
+    return [{"name": name, "value": float(f"{number_:.6g}"), "unit": unit} for name, number_, unit in some]
+
+
+def _repeated(one: Data, job: Data, route: Route) -> Data:
+    """What a circuit should say once more of its route."""
+    said, holes = route.said, route.right["holes"]
+    right = {key: said[key] for key in ("cut_length_mm", "unproven", "minutes")}
+    right["joints"] = [{key: joint[key] for key in ("at_mm", "space")} for joint in said["joints"]]
+    right["roof_holes_mm"] = [hole["diameter_mm"] for hole in holes if hole["kind"] == "roof"]
+    right["named"] = job["cables"][one["cable"]].get("type")
+    return right | {"candidate": said["id"], "largest_plug_mm": route.plug}
+
+
+def _sized(sizing: Sizing) -> Data:
+    """What a circuit should say of its cable: figures, drop and readings, and the same of all types that were tried."""
+    said, kind = sizing.said, sizing.types.get(sizing.said["type"])
+    tried = [(one["type"], f"ampacity of {sizing.types[one['type']]['section']} in") for one in said["tried"]]
+    legs = [[leg["leg"] for leg in one["worst_legs"]] for one in said["tried"]]
+    against = {one["type"]: one["against"] for one in said["tried"]}
+    right: Data = {
+        "circuit": sizing.purpose.circuit,
+        "section": kind and kind["section"],
+        "figures": _figures(sizing.figures()),
+        "readings": _figures(sizing.readings()),
+        "drop": kind and [figure for figure in said["figures"] if figure["name"] in DROP],
+        "tried": [
+            {"type": name, "worst_legs": [{"name": f"{start} {leg}", "unit": "A"} for leg in some]}
+            for (name, start), some in zip(tried, legs, strict=True)
+        ],
+        "given_up": [{"against": against[name]} for name in dict.fromkeys(one["type"] for one in said["given_up"])],
+    }
+    if not kind:
+        return right
+    if not said["pieces"]:
+        own = first(one for one in right["tried"] if one["type"] == said["type"])
+        own["worst_legs"] = [
+            {**leg, "value": amperes} for leg, (_, amperes) in zip(own["worst_legs"], sizing.stated(), strict=True)
+        ]
+    texts = {figure["name"]: figure["formula"] for figure in said["figures"]}
+    least = min(sizing.terminals(kind)[1], sizing.stated()[0][1])
+    for figure in right["figures"]:
+        if figure["name"] == "overcurrent device":
+            figure["formula"] = f"next standard rating at or above {sizing.continuous:.6g} A"
+        if figure["name"] == CEILING and not texts[CEILING].startswith(f"{least:.6g} A"):
+            figure["formula"] = f"{least:.6g} A, and what follows from it"
+    return right
+
+
+def _types(sizing: Sizing) -> list[str]:
+    """What is wrong with the types of cable that were tried, and with the one that was taken."""
+    said, types, names, found = sizing.said, sizing.types, sizing.route.names, []
+    cable, given_up = sizing.route.cable, [one["type"] for one in said["given_up"]]
+    stated = (types.get(said["named"]) or {"section": cable.get("conductor") or sizing.rules.wires})["section"]
+    fitting = {name: its.get("section") or "" for name, its in types.items() if cable["class"] in its["serves"]}
+    wires = stated.split()[-1]
+    able = sorted((area(section), name) for name, section in fitting.items() if section.endswith(wires))
+    if [one["type"] for one in said["tried"]] != [name for _, name in able]:
+        found.append(f"{', '.join(name for _, name in able)} are the types that there are for it")
+    serving = []
+    for one in said["tried"]:
+        kind, legs = types[one["type"]], [(leg["leg"], leg["value"]) for leg in one["worst_legs"]]
+        if not sizing.legs(kind, legs, names):
+            found.append(f"{one['type']} does not carry what is said of it: {legs}")
+        elif one["type"] not in given_up:
+            serves = bool(legs) and sizing.serves(kind, legs[0][1], names)
+            serving += [one["type"]] * serves
+            if serves != (not one["against"]):
+                found.append(f"{one['type']} {'serves' if serves else 'does not serve'}, against what is said of it")
+    if said["pieces"]:
+        parts = [name for piece in said["pieces"] for name in piece["spaces"]]
+        fit = said["type"] in [piece["type"] for piece in said["pieces"]] and parts == names
+        serving = serving or [said["type"]] * fit
+    if said["type"]:
+        kind, legs = types[said["type"]], sizing.stated()
+        if not sizing.legs(kind, legs, sizing.names) or not sizing.serves(kind, legs[0][1], sizing.names):
+            found.append(f"{said['type']} does not serve, or does not carry what is said")
+    taken = said["type"] or None
+    if taken not in (serving or [None]):
+        found.append(f"{taken} is taken, of {serving} that serve")
+    return found
+
+
+def _device(sizing: Sizing) -> list[str]:
+    """What is wrong with the device; a circuit without one has a refusal instead."""
+    said, purpose, device = sizing.said, sizing.purpose, sizing.said["device"]
+    refused = any(finding["severity"] == "refusal" for finding in said["findings"])
+    if not device:
+        return [] if refused else ["it has no device, and no refusal says why"]
+    placed = [one.get("type") for one in sizing.system.job.get("devices", {}).values() if one["on"] == said["cable"]]
+    every = sizing.system.vehicle.types("devices")
+    types = {name: its for name, its in every.items() if its["kind"] != "switch"}
+    types = {name: types[name] for name in placed if name in types} or types
+    made = [
+        {
+            "name": its["name"],
+            "kind": its["kind"],
+            "current": its.get("current") or "DC",
+            "volts": value(its, "volts"),
+            "amperes": value(its, "amperes"),
+            "interrupting_amperes": value(its, "interrupting"),
+            "polarised": its.get("polarised") == "true",
+            "poles": int(its.get("poles") or 1),
+        }
+        for its in types.values()
+    ]
+    ceiling = sizing.ceiling(sizing.types[said["type"]], sizing.stated()[0][1])
+    rules = {
+        "is none of the types that it may be of": device in made,
+        "is for another current": device["current"] == ("AC" if purpose.circuit == "mains" else "DC"),
+        f"bears less than {purpose.volts:.4g} V": device["volts"] >= purpose.volts,
+        f"opens on {sizing.continuous:g} A": device["amperes"] >= sizing.continuous,
+        f"is more than the {ceiling:g} A that the cable allows": device["amperes"] <= ceiling,
+        "is less than what a short circuit draws": device["interrupting_amperes"] >= (purpose.prospective or math.inf),
+        "is polarised, and fed from both ends": not (device["polarised"] and purpose.both_ends),
+        f"opens fewer than {purpose.poles} conductors": device["poles"] >= purpose.poles,
+    }
+    return [f"{device['name']} {fault}" for fault, kept in rules.items() if not kept]
+
+
+def _places(one: Data, vehicle: Vehicle, route: Route) -> list[str]:
+    """Devices that do not sit where the job has them, or one is proposed where there is none or out of reach."""
+    devices = {name: its for name, its in (vehicle.job.get("devices") or {}).items() if its["on"] == one["cable"]}
+    along = {name: mm(its["along"], vehicle.job.get("units", "")) for name, its in devices.items()}
+    names = [place["name"] for place in one["places"]]
+    placed = [name for name, at in along.items() if at <= route.length]
+    found = []
+    if sorted(name for name in names if name) != sorted(placed) or names.count(None) > 1:
+        found.append(f"the job has {placed} on it, not {names}")
+    for place in one["places"]:
+        its, at, name = devices.get(place["name"]), place["along_mm"], place["name"]
+        there = sits(route, place) and place["type"] == (its and its.get("type"))
+        if its:
+            there &= at == (along[name] if its["from"] == place["from"] else route.length - along[name])
+        if not there or (its is None and not place["opening"]):
+            found.append(f"the device at {at} mm is not where it says, or no hand reaches it")
+    return found
+
+
+def _trackers(system: System, lost: Mapping[str, float]) -> list[tuple[str, float, str]]:
+    """What is left of each tracker's hot voltage behind the cables that lose most, and what is lost."""
+    found = []
+    purposes = [purpose for name in sorted(lost) if (purpose := system.purpose(name)) and purpose.way]
+    for tracker in sorted({purpose.tracker for purpose in purposes}):
+        here = [purpose for purpose in purposes if purpose.tracker == tracker]
+        most, hot = max(sum(lost.get(name, 0.0) for name in one.way) for one in here), here[0].supply[1]
+        found.append((f"hot Vmp at tracker {tracker + 1}", hot - most, "V"))
+        found.append((f"drop from the array to tracker {tracker + 1}", 100 * most / hot, "%"))
+    return found
+
+
+def _bonding(system: System, said: Data) -> Data:
+    """The bonds behind the largest device of the array, and as thick as the thickest lead of the battery."""
+    devices = [one["device"]["amperes"] for one in said["circuits"] if one["device"] and one["circuit"] == "array"]
+    leads = [one["section"] for one in said["circuits"] if one["section"] and one["circuit"] not in ("array", "mains")]
+    if not devices or not leads:
+        return {}
+    bond = system.rules.bond
+    frames = bond if system.rules.wires == "mm2" else f"{up_to('grounding_nec_250_122', max(devices))[1]} AWG"
+    names = {
+        "frames": ("least section to bond module frames", frames),
+        "enclosures": ("least section to bond enclosures", bond),
+        "chassis": ("least section from battery negative to chassis", max([bond, *leads], key=area)),
+    }
+    return {
+        what: {"section": section, "name": name, "value": float(f"{round(area(section), 3):.6g}"), "unit": "mm²"}
+        for what, (name, section) in names.items()
+    }

@@ -1,34 +1,20 @@
 """What follows from a route's sums: cut length, voltage drop, and each figure with its working."""
 
-import csv
 import math
 import re
+from collections.abc import Iterable
 from functools import cache
 from itertools import pairwise
-from pathlib import Path
 
 from drawcord.verify.read import Data, number
 from drawcord.verify.route import Route
+from drawcord.verify.tables import conductors
 
-TABLES = Path(__file__).parents[1] / "tables"
-PER_KELVIN = {75: 0.00323, 20: 0.00393}  # what copper's resistance gains, by its table: NEC chapter 9, NBS handbook 100
 POWER = ("PV", "battery DC", "mains")
 ENDS = ("low", "likely", "high")
-
-
-@cache
-def conductors(metal: str, celsius: float) -> dict[str, list[tuple[float, str, float]]]:
-    """By standard, the conductors from thin to thick: mm², label, Ω/km at a temperature."""
-    found: dict[str, list[tuple[float, str, float]]] = {}
-    for unit, at, per, size in (("AWG", 75, "kft", "size_awg"), ("mm2", 20, "km", "area_mm2")):
-        with (TABLES / f"resistance_{unit.lower()}.csv").open(encoding="utf-8") as file:
-            for row in csv.DictReader(file):
-                ohm = float(row[f"{metal}_ohm_per_{per}_at_{at}_c"]) / (0.3048 if per == "kft" else 1)
-                gauge = 1 - int(row[size][0]) if "/" in row[size] else float(row[size])
-                area = math.pi / 4 * (0.127 * 92 ** ((36 - gauge) / 39)) ** 2 if unit == "AWG" else gauge
-                ohm *= 1 + PER_KELVIN[at] * (celsius - at)
-                found.setdefault(unit, []).append((area, f"{row[size]} {unit}", ohm))
-    return {unit: sorted(rows) for unit, rows in found.items()}
+# Figures, by how their names begin, whose formula may be words.
+COUNTED = ("cut length", "measured", "correction from", "doubt", "holes", "inner holes", "length", "smallest", "work")
+WORDS = (*COUNTED, "Imax", "largest device", "overcurrent", "protective")
 
 
 def figures(route: Route) -> Data:
@@ -76,10 +62,7 @@ def figures(route: Route) -> Data:
     right["figures"] = [
         {"name": name, "value": float(f"{value:.6g}"), "unit": unit} for name, (value, unit) in values.items()
     ]
-    for said, one in zip(route.said["figures"], right["figures"], strict=False):
-        worked = worked_out(said["formula"])
-        if worked is not None and abs(worked - one["value"]) > 2e-5 * abs(worked) + 0.5 * (one["unit"] == "mm"):
-            route.faults.append(f"{route.said['id']}: {said['formula']} gives {worked:g}, not {one['value']:g}")
+    route.faults += [f"{route.said['id']}: {fault}" for fault in misworked(route.said["figures"])]
     return right
 
 
@@ -110,10 +93,25 @@ def _drop(route: Route, one_way: int, values: dict[str, tuple[float, str]]) -> D
     }
 
 
+def misworked(some: Iterable[Data]) -> list[str]:
+    """Figures whose formula gives another value than they say, or is no plain arithmetic where it should be."""
+    found = []
+    for one in some:
+        worked = worked_out(one["formula"].replace("%", "") if one["unit"] == "%" else one["formula"])
+        if worked is None and not one["name"].startswith(WORDS):
+            found.append(f"{one['name']}: {one['formula']} is no working")
+        elif worked is not None and abs(worked - one["value"]) > 2e-4 * abs(worked) + 0.5 * (one["unit"] == "mm"):
+            found.append(f"{one['name']}: {one['formula']} gives {worked:g}, not {one['value']:g}")
+    return found
+
+
+@cache
 def worked_out(formula: str) -> float | None:
     """What plain arithmetic with units gives; None for words. Raises ValueError."""
-    plain = formula.replace("·", "*").replace("×", "*").replace("%", "*0.01").replace("/K", "")
-    plain = re.sub(r" ?(?<![A-Za-z])(mm|m|A|V|Ω|K|W)(/km)?(?![A-Za-z])", "", plain)
+    plain = re.sub(r"\(([\d.]+) mm\)²", r"(\1 * \1)", formula.replace("π", f"{math.pi}").replace("/K", ""))
+    plain = re.sub(r"(?<=\d) of (its own|[\w-]+)", "", plain)  # conductors, counted cable by cable
+    plain = plain.replace("·", "*").replace("×", "*").replace("%", "*0.01")
+    plain = re.sub(r" ?(?<![A-Za-z])(mm|m|A|V|Ω|K|W)(/km)?(?![A-Za-z\d²])", "", plain)
     if re.search(r"[^\d.e+*/() -]|\*\*", plain):
         return None
     try:

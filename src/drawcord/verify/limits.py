@@ -51,7 +51,8 @@ def misquoted(vehicle: Vehicle, cable: Data, tight: list[Data]) -> list[str]:
 
 
 def _quoted(one: Data, limits: Limits) -> bool:
-    key, value, looser = one["limit"], one["stated"], one["opens_at"] - one["stated"]
+    key, value = one["limit"], float(one["stated"])
+    looser = float(one["opens_at"]) - value
     if one["unit"] != UNITS[key]:
         return False
     if key == CHANCE:  # in steps of 0.0001, rounded down

@@ -6,13 +6,12 @@ from typing import NamedTuple
 
 import shapely
 
-from drawcord.verify import where
+from drawcord.verify import reach, where
 from drawcord.verify.boxes import HOLLOW, Box, Point, grown, instead, within
-from drawcord.verify.read import Data, mm, number
+from drawcord.verify.read import Data, mm
 from drawcord.verify.vehicle import Space, Vehicle
 
 STUB = 300  # [mm] raceway goes no further along a ceiling from an entry to a wall
-OPENED_BY = {"cabinet": "cabinet door", "bay": "bay hatch", "gas locker": "bay hatch"}
 
 
 class Way(NamedTuple):
@@ -62,6 +61,7 @@ class Route:
         self.raceway: list[tuple[str, Point, Point]] = []  # rooms, and straight pieces in them
         # Passages, where they are crossed, and the time [s] for what others need not do again.
         self.crossed: list[tuple[str, frozenset[tuple[str, Point]], int]] = []
+        self.bores: list[tuple[str, Point, Point, int, int]] = []  # of each hole its id, ends, axis and diameter
         self.heading: tuple[float, ...] = ()
         self.unproven: tuple[list[str], list[str]] = [], []
         self.right: Data = {"spaces": self.names, "longest_piece_mm": self.longest, "holes": []}
@@ -72,7 +72,6 @@ class Route:
         ends = [vehicle.terminal(self.cable["from"]), vehicle.terminal(self.cable["to"])]
         self._rule(stops == ends, f"it runs from {stops[0]} to {stops[1]}, not from {ends[0]} to {ends[1]}")
         self._rule(len(set(self.names)) == len(self.names), "it enters a space twice")
-        self._joints()
 
     def _rule(self, kept: bool, sentence: str) -> None:
         self.faults += [] if kept else [f"{self.said['id']}: {sentence}"]
@@ -100,7 +99,7 @@ class Route:
         reached = space.kind in ("roof", "room") or (space.kind == "underfloor" and space.zone == "wet and stony")
         blind = 0 if reached else round(vehicle.figure("labour", "no access"))
         self.seconds += (length * round(vehicle.figure("labour", "metre", space.kind)) + 500) // 1000
-        self.opened[name] = min((seconds for _, _, seconds in self.ways_in(name)), default=blind)
+        self.opened[name] = min((seconds for _, _, seconds in reach.ways_in(vehicle, name)), default=blind)
         self.seconds += self.opened[name]
         self.raceway += [(name, p, q) for p, q in pairwise(run) if space.kind == "room"]
         self.length += length + through
@@ -124,20 +123,6 @@ class Route:
         if space.kind == "room":
             return all(where.on_walls(self.vehicle, space, p, q) for p, q in pairs)
         return all(where.in_space(space, p, q) for p, q in pairs)
-
-    def ways_in(self, name: str) -> list[tuple[str, Box, int]]:
-        """The openings of a space: id, flat box and time to open [s]."""
-        vehicle, entry = self.vehicle, self.vehicle.entries["spaces"].get(name, {})
-        listed = {key: its for key, its in vehicle.entries["access"].items() if its["into"] == name}
-        if "door" in entry:
-            kind = OPENED_BY.get(entry["kind"], "removable panel")
-            listed[f"{name}.door"] = {"face": entry["door"], "kind": kind, "units": ""}
-        found = []
-        for key, its in listed.items():
-            (axis, end), box = vehicle.face(its["face"]), vehicle.spaces[name].box
-            minutes = number(its["minutes"]) if "minutes" in its else vehicle.figure("labour", "access", its["kind"])
-            found.append((key, vehicle.place(its, within=instead(box, axis, *[box[axis, end]] * 2)), round(minutes)))
-        return found
 
     def _way(self, name: str, a: str, b: str, *, flat: bool) -> Way:
         """What a passage between two spaces is; `flat` where the cable gets through on the spot."""
@@ -173,7 +158,9 @@ class Route:
         else:
             self._rule(False, f"no cable gets from {a} to {b} at {near}, or not with its hole and what is kept from it")
         if way.hole:
-            hole = {"id": f"H{len(self.right['holes']) + 1}", "kind": way.hole, "between": [a, b], "diameter_mm": wide}
+            called = f"H{len(self.bores) + 1}"
+            self.bores.append((called, u, v, axis, wide))
+            hole = {"id": called, "kind": way.hole, "between": [a, b], "diameter_mm": wide}
             self.right["holes"].append(hole | {"near_mm": [*u], "far_mm": [*v], "standing": way.standing})
         spent, lead = (round(self.vehicle.figure("labour", key)) for key in (f"{way.hole or 'inner'} hole", "opening"))
         self.crossed.append((name, frozenset({(a, near), (b, far)}), max(0, spent - lead) * bool(way.hole)))
@@ -205,40 +192,6 @@ class Route:
         else:
             meets = not where.bored(vehicle, a, b, u, v, axis, max(wide // 2, 1), new=way.opening == "needs hole")
         return not meets and all(p == q or (s.kind == "room" and apart(p, q) <= room) for s, p, q in aside)
-
-    def _joints(self) -> None:
-        """Joints no further apart than the longest piece, each on the cable where it says and within reach."""
-        figure, joints = self.vehicle.figure, self.said["joints"]
-        keys = ("make up", "drip loop", "service loop")
-        make_up, loop, service = (round(figure("allowances", key, 2)) for key in keys)
-        at, pieces = make_up, []
-        for n, (name, line) in enumerate(zip(self.names, self.lines, strict=True)):
-            at += loop * (n > 0 and "roof" in self.names[n - 1 : n + 1])
-            unproven = self.vehicle.spaces[name].standing == "unproven"
-            scale = 1 + float(figure("allowances", "unproven", 2)) * unproven
-            for p, q in pairwise(line):
-                pieces.append((at, scale, name, p, q))
-                at += round(math.dist(p, q) * scale)
-        whole = round((at + service + make_up) * self.vehicle.log.grown)
-        ends = [0, *(joint["at_mm"] for joint in joints), whole]
-        reach = all(0 < two - one <= self.longest for one, two in pairwise(ends))
-        self._rule(reach, f"pieces of {self.longest} mm do not reach the joints at {ends[1:-1]} of {ends[-1]} mm")
-        for joint in joints:
-            there = joint["reachable"] is True and any(self._joint(joint, *piece) for piece in pieces)
-            self._rule(there, f"the joint at {joint['at_mm']} mm is not where it says, or no hand reaches it")
-
-    def _joint(self, joint: Data, at: int, scale: float, name: str, p: Point, q: Point) -> bool:
-        """Whether a joint lies on a straight piece of cable, within an arm of the opening that it names."""
-        long = math.dist(p, q)
-        along = (round(joint["at_mm"] / self.vehicle.log.grown) - at) / scale
-        point = [round(u + (v - u) * min(max(0, along / long), 1)) for u, v in zip(p, q, strict=True)]
-        if joint["space"] != name or point != joint["point_mm"] or not -1 < along < long + 1 or name == "roof":
-            return False
-        if self.vehicle.spaces[name].kind == "room":
-            return bool(joint["through"] == "raceway cover")
-        faces = [box for opening, box, _ in self.ways_in(name) if opening == joint["through"]]
-        off = [[max(low - c, 0, c - high) for (low, high), c in zip(box, point, strict=True)] for box in faces]
-        return any(math.hypot(*each) <= self.vehicle.kept("arm") + 1 for each in off)
 
 
 def _whole(said: list[int]) -> Point:

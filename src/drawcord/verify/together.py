@@ -9,9 +9,9 @@ import numpy as np
 import shapely
 
 from drawcord.verify.boxes import Box, boxes, common
-from drawcord.verify.circuits import APART
 from drawcord.verify.read import Data, mm
 from drawcord.verify.route import Route
+from drawcord.verify.sizing import APART
 from drawcord.verify.vehicle import Space, Vehicle
 
 NARROW = ("chase", "vent stack", "appliance vent")  # spaces of a stated section

@@ -67,6 +67,15 @@ class Vehicle:
         """A clearance of the shop [mm]."""
         return round(self.figure("clearances", *keys))
 
+    def types(self, kind: str) -> Data:
+        """What the shop's sheets and over them the job's say of the types of a kind, by id."""
+        stock = self.shop.get(kind, {})
+        return {
+            name: {**entry, "units": file.get("units", "")}
+            for file, part in ((stock, stock), (self.job, self.job.get("types") or {}))
+            for name, entry in (part.get(kind) or {}).items()
+        }
+
     def face(self, word: str) -> Face:
         """The face that a word stands for."""
         street = "left" if self.rig["traffic keeps"] == "right" else "right"

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import numpy as np
 
-from drawcord.verify import limits, together, told
-from drawcord.verify.circuits import ordered, repeated
-from drawcord.verify.figures import POWER, figures
+from drawcord.verify import circuits, limits, room, together, told
+from drawcord.verify.figures import figures
+from drawcord.verify.joints import joints
 from drawcord.verify.read import Data, Unreadable, number, read
 from drawcord.verify.route import Route
 from drawcord.verify.vehicle import Vehicle
@@ -48,37 +48,43 @@ def faults(plan: Data, vehicle: Vehicle) -> list[str]:
     right: Data = {"format": 1, "job": job["job"], "rig": vehicle.rig["rig"], "cables": []}
     chosen: dict[str, Route] = {}
     alone: dict[str, Route] = {}
-    for (name, cable), one in zip(sorted(ordered(vehicle, plan).items()), plan["cables"], strict=True):
-        routes = [Route(vehicle, name, cable, candidate) for candidate in one["candidates"]]
+    for (name, ordered), said in zip(sorted(circuits.ordered(vehicle, plan).items()), plan["cables"], strict=True):
+        one, routes, wrong = cable(vehicle, name, ordered, said)
+        right["cables"].append(one)
+        found += wrong
         alone |= dict(zip([name], routes, strict=False))
-        for route in routes:
-            if route.said["id"] == plan["chosen"].get(name):
-                chosen[name] = route
-        right["cables"].append({"cable": name, "from": cable["from"], "to": cable["to"]})
-        right["cables"][-1]["candidates"] = candidates(vehicle, name, routes, found)
-        found += [fault for route in routes for fault in route.faults]
-        found += limits.broken(vehicle, cable, routes)
-        found += limits.misquoted(vehicle, cable, (one["unroutable"] or {"too_tight": []})["too_tight"])
-        offered = [candidate["id"] for candidate in one["candidates"]]
+        taken = [route for route in routes if route.said["id"] == plan["chosen"].get(name)]
+        chosen |= dict(zip([name], taken, strict=False))
         left_out = name in (plan.get("together") or {}).get("left_out", ())
-        if bool(offered) == bool(one["unroutable"]) or (plan["chosen"].get(name) in (offered or [None])) == left_out:
-            found.append(f"{name} needs one of {offered} to be chosen, or a reason why it has no route")
+        if bool(routes) == bool(said["unroutable"]) or bool(taken) == (left_out or not routes):
+            found.append(f"{name} needs one of its candidates to be chosen, or a reason why it has no route")
     if plan["circuits"]:
-        right["circuits"] = repeated(plan, job, chosen)
-        names = [circuit["cable"] for circuit in plan["circuits"]["circuits"]]
-        power = sorted(name for name, cable in job["cables"].items() if cable["class"] in POWER)
-        if names != sorted(names) or sorted([*names, *plan["circuits"]["left"]]) != power:
-            found.append(f"there is not one circuit, or a reason for none, for each of {', '.join(power)}")
+        right["circuits"], wrong = circuits.check(plan, vehicle, chosen)
+        found += wrong
     if plan.get("together"):
-        right["together"], rules = together.check(plan["together"], vehicle, chosen, alone)
-        found += rules
+        right["together"], wrong = together.check(plan["together"], vehicle, chosen, alone)
+        found += wrong
     elif "together" in plan and len(alone) > 1:
         found.append("several cables have a way, but nothing is said of them together")
+    beside = [chosen] if plan.get("together") else [{name: route} for name, route in chosen.items()]
+    found += [fault for routes in beside for fault in room.overlapping(routes)]
     if (logged := vehicle.shop.get("log", right)["rig"]) != right["rig"]:
         found.append(f"the log beside the rig is that of {logged}")
     if not {*plan["chosen"]} <= {*job["cables"]}:
         found.append("a route is chosen for a cable that the job does not have")
     return [*differences("the plan", plan, right), *found]
+
+
+def cable(vehicle: Vehicle, name: str, ordered: Data, said: Data) -> tuple[Data, list[Route], list[str]]:
+    """What the plan should say of a cable, its routes, and what is wrong with them."""
+    found: list[str] = []
+    routes = [Route(vehicle, name, ordered, candidate) for candidate in said["candidates"]]
+    right = {"cable": name, "from": ordered["from"], "to": ordered["to"]}
+    rights = candidates(vehicle, name, routes, found)
+    found += [fault for route in routes for fault in (*route.faults, *joints(route))]
+    found += limits.broken(vehicle, ordered, routes)
+    found += limits.misquoted(vehicle, ordered, (said["unroutable"] or {"too_tight": []})["too_tight"])
+    return right | {"candidates": rights}, routes, found
 
 
 def candidates(vehicle: Vehicle, name: str, routes: list[Route], found: list[str]) -> list[Data]:
