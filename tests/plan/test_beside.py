@@ -15,12 +15,11 @@ CLASSES = {"battery DC": 2, "mains": 3, "coax": 1}
 
 def coach_of(**cables):
     """A coach with cables of these classes, by name."""
-    dc = {"outside diameter": 8, "smallest bend": 38, "largest plug": 14}
+    dc = {"outside diameter": 8, "smallest bend": 38, "largest plug": 14, "from": "box.a", "to": "box.b"}
     box = {"kind": "junction box", "in": "roof", "from front": 1000, "street": 300, "terminals": {"a": None, "b": None}}
     told = {"battery DC": {"amperes": "10 A", "volts": "12 V"}, "mains": {"amperes": "10 A", "volts": "230 V"}}
     jobbed = {
-        name: {**dc, "class": carries, "cores": CLASSES[carries], "from": "box.a", "to": "box.b"}
-        | told.get(carries, {})
+        name: {**dc, **told.get(carries, {}), "class": carries, "cores": CLASSES[carries]}
         for name, carries in cables.items()
     }
     return sketch.coach_of(sketch.rig_data({}), sketch.job_data({"box": box}, jobbed))
@@ -126,8 +125,8 @@ def places(candidate):
         for p, q in pairwise(leg.points):
             count = span(p, q) // STEP
             for n in range(count):
-                part = (2 * n + 1) / (2 * count)
-                yield number, leg.space, tuple(u + (v - u) * part for u, v in zip(p, q, strict=True))
+                share = (2 * n + 1) / (2 * count)
+                yield number, leg.space, tuple(u + (v - u) * share for u, v in zip(p, q, strict=True))
 
 
 def within(point, p, q):
