@@ -63,7 +63,7 @@ def beside(coach: Coach, chosen: Mapping[str, Candidate]) -> dict[str, list[tupl
     """
     if coach.job is None:
         raise LookupError("a coach without a job has no cables")
-    cables = {name: coach.job.cables[name] for name in sorted(chosen) if loaded(coach.job.cables[name])}
+    cables = {name: one for name, one in sorted(coach.job.cables.items()) if name in chosen and loaded(one)}
     found = {}
     for name, cable in cables.items():
         route, near = chosen[name].route, {}
