@@ -1,5 +1,6 @@
 """Conductors that lie together: counted by hand on small ways, and against a walk along every millimetre."""
 
+import math
 from itertools import pairwise
 from types import SimpleNamespace
 
@@ -77,6 +78,17 @@ def test_all_cables_of_one_chase_are_one_bundle_however_wide_it_is():
     coach = coach_of(one="battery DC", other="battery DC")
     chased = {"one": straight(0, kind="chase"), "other": straight(600, kind="chase")}
     assert counted(beside(coach, chased)["one"]) == [[(4, 2000), (2, 2000)]]
+    short = {"one": straight(0, 0, 90, kind="chase"), "other": straight(600, 0, 90, kind="chase")}
+    assert counted(beside(coach, short)["one"]) == [[(4, 90), (2, 90)]]
+
+
+def test_a_stretch_does_not_fall_apart_where_it_turns_or_slants():
+    # The same slanting way twice, of pieces that are each shorter than a crossing.
+    coach = coach_of(one="battery DC", other="battery DC")
+    slanting = way(("bay", "bay", tuple((101 * n, 37 * n, 0) for n in range(20))))
+    whole = round(sum(math.dist(p, q) for p, q in pairwise(slanting.route.legs[0].points)))
+    slanting.route.criteria.length = whole
+    assert counted(beside(coach, {"one": slanting, "other": slanting})["one"]) == [[(4, whole), (2, whole)]]
 
 
 def test_what_must_keep_apart_and_what_carries_no_power_does_not_count():
