@@ -18,11 +18,15 @@ def ordered(vehicle: Vehicle, plan: Data) -> Data:
     cables = dict(job["cables"])
     for circuit in (plan["circuits"] or {}).get("circuits", ()):
         cable, kind = cables[circuit["cable"]], types[circuit["type"]]
-        cores, wide = int(cable["cores"]), float(mm(kind["outside diameter"], kind["units"]))
+        cores, bare = int(cable["cores"]), job.get("units", "")
+        thick = mm(kind["outside diameter"], kind["units"])
+        wide = float(thick)
         if cores > 1 and cable["class"] in APART:
             wide *= 1 + 1 / math.sin(math.pi / (cores - (cores > 6)))
-        plug = max(mm(cable["largest plug"], job.get("units", "")), math.ceil(wide))
-        changed = {"conductor": kind["section"], "metal": kind["metal"], "largest plug": f"{plug} mm"}
+        plug = max(mm(cable["largest plug"], bare), math.ceil(wide))
+        thick = max(mm(cable["outside diameter"], bare), thick)
+        changed = {"conductor": kind["section"], "metal": kind["metal"]}
+        changed |= {"largest plug": f"{plug} mm", "outside diameter": f"{thick} mm"}
         cables[circuit["cable"]] = {**cable, **changed}
     return cables
 
