@@ -1,5 +1,6 @@
 """Conductors that lie together: counted by hand on small ways, and against a walk along every millimetre."""
 
+import math
 from itertools import pairwise
 from types import SimpleNamespace
 
@@ -15,12 +16,11 @@ CLASSES = {"battery DC": 2, "mains": 3, "coax": 1}
 
 def coach_of(**cables):
     """A coach with cables of these classes, by name."""
-    dc = {"outside diameter": 8, "smallest bend": 38, "largest plug": 14}
+    dc = {"outside diameter": 8, "smallest bend": 38, "largest plug": 14, "from": "box.a", "to": "box.b"}
     box = {"kind": "junction box", "in": "roof", "from front": 1000, "street": 300, "terminals": {"a": None, "b": None}}
     told = {"battery DC": {"amperes": "10 A", "volts": "12 V"}, "mains": {"amperes": "10 A", "volts": "230 V"}}
     jobbed = {
-        name: {**dc, "class": carries, "cores": CLASSES[carries], "from": "box.a", "to": "box.b"}
-        | told.get(carries, {})
+        name: {**dc, **told.get(carries, {}), "class": carries, "cores": CLASSES[carries]}
         for name, carries in cables.items()
     }
     return sketch.coach_of(sketch.rig_data({}), sketch.job_data({"box": box}, jobbed))
@@ -78,6 +78,17 @@ def test_all_cables_of_one_chase_are_one_bundle_however_wide_it_is():
     coach = coach_of(one="battery DC", other="battery DC")
     chased = {"one": straight(0, kind="chase"), "other": straight(600, kind="chase")}
     assert counted(beside(coach, chased)["one"]) == [[(4, 2000), (2, 2000)]]
+    short = {"one": straight(0, 0, 90, kind="chase"), "other": straight(600, 0, 90, kind="chase")}
+    assert counted(beside(coach, short)["one"]) == [[(4, 90), (2, 90)]]
+
+
+def test_a_stretch_does_not_fall_apart_where_it_turns_or_slants():
+    # The same slanting way twice, of pieces that are each shorter than a crossing.
+    coach = coach_of(one="battery DC", other="battery DC")
+    slanting = way(("bay", "bay", tuple((101 * n, 37 * n, 0) for n in range(20))))
+    whole = round(sum(math.dist(p, q) for p, q in pairwise(slanting.route.legs[0].points)))
+    slanting.route.criteria.length = whole
+    assert counted(beside(coach, {"one": slanting, "other": slanting})["one"]) == [[(4, whole), (2, whole)]]
 
 
 def test_what_must_keep_apart_and_what_carries_no_power_does_not_count():
@@ -126,8 +137,8 @@ def places(candidate):
         for p, q in pairwise(leg.points):
             count = span(p, q) // STEP
             for n in range(count):
-                part = (2 * n + 1) / (2 * count)
-                yield number, leg.space, tuple(u + (v - u) * part for u, v in zip(p, q, strict=True))
+                share = (2 * n + 1) / (2 * count)
+                yield number, leg.space, tuple(u + (v - u) * share for u, v in zip(p, q, strict=True))
 
 
 def within(point, p, q):

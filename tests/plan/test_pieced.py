@@ -109,7 +109,7 @@ def test_the_document_tells_each_piece_and_the_joint_before_it():
     assert first["joined_before"] is None
     assert set(second["joined_before"]) == {"at_mm", "space", "through"}
     assert (second["type"], second["joined_before"]["space"]) == ("pv-wet", "linen")
-    assert "section 6 mm2, pv-sun, then pv-wet;" in " ".join(circuits_text(found.coach, found.circuits).split())
+    assert "section 6 mm2, pv-sun, then pv-wet device:" in " ".join(circuits_text(found.coach, found.circuits).split())
 
 
 def test_a_type_that_may_run_all_the_way_is_taken_before_a_joint():

@@ -72,8 +72,8 @@ def test_by_the_us_rules_both_bundle_rules_count_and_the_disputed_one_says_so():
     data = {**jobbed(40, 40, types={**awg, **pv}), "rules": "US"}
     _, plan = planned(data)
     carries = circuit_of(plan).chosen.carrying
-    figures = [one.adjusted for one in (carries.governing, *carries.others)]
-    adjusted = {figure.source.partition(" table")[0]: figure for figure in figures}
+    every = [one.adjusted for one in (carries.governing, *carries.others)]
+    adjusted = {one.source.partition(" table")[0]: one for one in every}
     assert adjusted["33 CFR 183.425"].value == 0.6
     assert "disputed" in adjusted["33 CFR 183.425"].source
     assert adjusted["NEC 2023"].value == 0.8

@@ -62,6 +62,16 @@ def test_nec_690_8_with_11_2_amperes():
     assert found.fits
 
 
+def test_a_current_of_exactly_the_ampacity_is_carried():
+    # NEC 310.16, 310.15(B)(1) and (C)(1): 40 A · 0.87 · 0.7 is 24.36 A to the last digit, of which a binary product
+    # loses some; no thicker cable for that.
+    where = [leg(celsius=45, conductors=7)]
+    found = carrying(US, cable("10 AWG"), rated_current(24.36, "it", "test"), where, terminal_celsius=75)
+    assert 40 * 0.87 * 0.7 < 24.36
+    nec = next(one for one in (found.governing, *found.others) if one.amperes.source == "NEC 2023 310.15")
+    assert nec.amperes.value == 24.36
+
+
 def test_the_second_factor_is_not_combined_with_derating():
     # 22 A in 12 AWG at 45 °C with four together: 30 · 0.87 · 0.8 = 20.9 A is below 22; of 20 A it carries
     # that, and 1.25 · 16 = 20 A in the 60 °C column, though 20.9 A are below 1.25 · 20 A.

@@ -22,15 +22,17 @@ MM_PER_INCH = 25.4
 CLASS_B = {
     "18": (7, 0.0152), "16": (7, 0.0192), "14": (7, 0.0242), "12": (7, 0.0305), "10": (7, 0.0385),
     "8": (7, 0.0486), "6": (7, 0.0612), "4": (7, 0.0772), "3": (7, 0.0867), "2": (7, 0.0974),
-    "1": (19, 0.0664), "1/0": (19, 0.0745), "2/0": (19, 0.0837),
+    "1": (19, 0.0664), "1/0": (19, 0.0745), "2/0": (19, 0.0837), "3/0": (19, 0.0940),
+    "4/0": (19, 0.1055),
 }  # fmt: skip
 
 # Class 5: number of wires and their diameter [mm]. Up to 10 mm² as DIN VDE 0295 strand tables print them
-# (seen); 16 to 50 mm² as another strand table prints them (seen), 70 mm² from memory. The DIN tables, which
+# (seen); 16 to 50 mm² as another strand table prints them (seen), 70 mm² and more from memory. The DIN tables, which
 # call their numbers not binding, print 128, 200, 280, 400 and 356 for these: up to 1.6 % off.
 CLASS_5 = {
     "1.5": (30, 0.25), "2.5": (50, 0.25), "4": (56, 0.30), "6": (84, 0.30), "10": (80, 0.40),
     "16": (126, 0.40), "25": (196, 0.40), "35": (276, 0.40), "50": (396, 0.40), "70": (360, 0.50),
+    "95": (475, 0.50), "120": (608, 0.50),
 }  # fmt: skip
 
 # How far a printed value may be from its recomputation; three printed digits alone are up to 0.5 % coarse.
@@ -49,8 +51,9 @@ def awg_from_strands(conductor):
     """[Ω/km] at 75 °C from the strands: IACS, 2 % for the lay, and ASTM B33-04 table 2 for tin."""
     number, inches = CLASS_B[size(conductor)]
     plain = RHO * (1 + 0.00393 * 55) * 1.02 / wires_mm2(number, inches * MM_PER_INCH)
-    # Resistivity [Ω·lb/mile²] of tinned wire by its diameter (seen) over that of annealed copper (memory).
-    tin = (929.52 if inches < 0.0201 else 910.15) / 875.20
+    # Resistivity [Ω·lb/mile²] of tinned wire by its diameter (seen; of the thickest from memory) over that of annealed
+    # copper (memory).
+    tin = (929.52 if inches < 0.0201 else 910.15 if inches < 0.1033 else 900.77) / 875.20
     return plain * tin if conductor.metal == "tinned" else plain
 
 
@@ -85,9 +88,9 @@ def name(conductor):
 
 
 def test_the_tables_hold_every_row_once():
-    # 13 gauges and 10 sections, plain and tinned, and no label twice within a metal.
-    assert len(AWG) == 2 * len(CLASS_B) == 26
-    assert len(MM2) == 2 * len(CLASS_5) == 20
+    # 15 gauges and 12 sections, plain and tinned, and no label twice within a metal.
+    assert len(AWG) == 2 * len(CLASS_B) == 30
+    assert len(MM2) == 2 * len(CLASS_5) == 24
     assert len({(one.label, one.metal) for one in TABLE}) == len(TABLE)
 
 

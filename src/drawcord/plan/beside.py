@@ -14,7 +14,7 @@ from drawcord.routes.electric import POWER
 from drawcord.routes.route import Candidate, Route
 
 NEAR = 150  # mm: cables drawn nearer than this end up in one bundle, unless they are told to keep apart
-CROSSING = 2 * NEAR  # mm: no longer beside each other, they cross or end at one terminal
+CROSSING = 2 * NEAR  # mm: no longer beside each other in a wide space, they cross or end at one terminal
 FAR = 100_000  # mm: in a narrow space all cables are one bundle
 PRACTICE = "common practice, no source"  # of both
 
@@ -47,7 +47,6 @@ class Crowd:
     others: tuple[tuple[str, int], ...] = ()
 
 
-
 def loaded(cable: Cable) -> int:
     """How many conductors of a cable carry current: of mains all but the protective one, of coax and data none."""
     if cable.carries not in POWER:
@@ -63,7 +62,7 @@ def beside(coach: Coach, chosen: Mapping[str, Candidate]) -> dict[str, list[tupl
     """
     if coach.job is None:
         raise LookupError("a coach without a job has no cables")
-    cables = {name: coach.job.cables[name] for name in sorted(chosen) if loaded(coach.job.cables[name])}
+    cables = {name: one for name, one in sorted(coach.job.cables.items()) if name in chosen and loaded(one)}
     found = {}
     for name, cable in cables.items():
         route, near = chosen[name].route, {}
@@ -119,25 +118,26 @@ def _drawn(route: Route) -> list[list[_Run]]:
 
 
 def _near(route: Route, other: Route) -> list[Span]:
-    """Where along a route the other lies beside it, in the same space, for longer than a crossing takes."""
+    """Where along a route the other lies beside it: in a narrow space, or in any for longer than a crossing takes."""
     boxes: dict[str, list[Box]] = {}
     for runs in _drawn(other):
         for run in runs:
             boxes.setdefault(run.space, []).extend(_around(run))
     touched = sorted(
-        span
+        (*span, run.narrow)
         for runs in _drawn(route)
         for run in runs
         for box in boxes.get(run.space, ())
         if (span := _within(run, box))
     )
-    merged: list[Span] = []
-    for low, high in touched:
-        if merged and low <= merged[-1][1]:
-            merged[-1] = merged[-1][0], max(high, merged[-1][1])
+    merged: list[tuple[float, float, bool]] = []
+    for low, high, narrow in touched:
+        if merged and low <= merged[-1][1] + 1:  # mm: no gap that is drawn
+            before = merged.pop()
+            merged.append((before[0], max(high, before[1]), narrow or before[2]))
         else:
-            merged.append((low, high))
-    return [(low, high) for low, high in merged if high - low > CROSSING]
+            merged.append((low, high, narrow))
+    return [(low, high) for low, high, narrow in merged if narrow or high - low > CROSSING]
 
 
 def _around(run: _Run) -> Iterator[Box]:

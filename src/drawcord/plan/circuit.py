@@ -14,7 +14,7 @@ from drawcord.plan.grown import lie_apart, of_type
 from drawcord.plan.pieced import Piece, joined, pieced
 from drawcord.plan.placed import Placed, placed
 from drawcord.plan.purpose import Purpose
-from drawcord.plan.section import Laid, Tried
+from drawcord.plan.section import Case, Tried
 from drawcord.routes.route import Candidate
 from drawcord.wire.cable import area_mm2
 from drawcord.wire.conductor import Conductor
@@ -94,14 +94,14 @@ def circuit(
         raise LookupError("a coach without a job has no cables")
     cable = coach.job.cables[name]
     crowds = crowds or alone(cable, candidate.route)
-    laid = Laid(coach, name, candidate.route, crowds, wanted, wanted.rules(fitted.rules), conductors)
-    every = tuple(replace(one, against=planned.given_up.get(one.type_id, one.against)) for one in laid.tried())
+    case = Case(coach, name, candidate.route, crowds, wanted, wanted.rules(fitted.rules), conductors)
+    every = tuple(replace(one, against=planned.given_up.get(one.type_id, one.against)) for one in case.tried())
     serving = [one for one in every if not one.against]
     named = next((one for one in every if one.type_id == cable.type), None)
     chosen = named if named in serving else next(iter(serving), None)
     pieces: tuple[Piece, ...] = ()
     if chosen is None:
-        pieces = pieced(laid)
+        pieces = pieced(case)
         chosen = max((one.tried for one in pieces), key=_lost, default=None)
     if pieces:
         findings = [joined(coach, name, pieces), *_wide(coach, name, cable, pieces)]

@@ -7,7 +7,7 @@ from itertools import groupby, pairwise
 from drawcord.coach.coach import Coach
 from drawcord.plan.grown import of_type, thin_to_thick
 from drawcord.plan.room import DRAWN, cramped
-from drawcord.plan.section import Laid, Tried, may_run
+from drawcord.plan.section import Case, Tried, may_run
 from drawcord.routes.allowance import joint_places
 from drawcord.routes.route import Joint, Leg
 from drawcord.words.finding import Finding, Severity
@@ -25,15 +25,15 @@ class Piece:
     joint: Joint | None
 
 
-def pieced(laid: Laid) -> tuple[Piece, ...]:
+def pieced(case: Case) -> tuple[Piece, ...]:
     """The fewest pieces of one section of which each may run where it lies; the thinnest section that serves.
 
     Each piece carries the whole circuit's current along its own legs, and loses no more than the limit even if all of
     the cable were of its type. Nothing if no types joined serve.
     """
-    coach, cable, legs = laid.coach, laid.cable, laid.route.legs
+    coach, cable, legs = case.coach, case.cable, case.route.legs
     places = {joint.space: joint for joint in reversed(joint_places(coach, legs)) if _takes(coach, joint)}
-    areas = thin_to_thick(coach.types, cable, laid.rules.name)
+    areas = thin_to_thick(coach.types, cable, case.rules.name)
     for _, group in groupby(areas, key=areas.__getitem__):
         way = _fewest(coach, tuple(group), legs, places)
         if way is None or not way[0]:
@@ -41,7 +41,7 @@ def pieced(laid: Laid) -> tuple[Piece, ...]:
         found = []
         ends = [*(start for _, start in way[1][1:]), len(legs) - 1]
         for (type_id, start), end in zip(way[1], ends, strict=True):
-            part = laid.part(start, end)
+            part = case.part(start, end)
             tried = part.held(type_id)
             fit = of_type(cable, type_id, coach.types.cables[type_id])
             tight = cramped(coach, fit, cable.largest_plug, part.route)

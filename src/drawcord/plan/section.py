@@ -29,8 +29,8 @@ class Tried:
 
 
 @dataclass(frozen=True)
-class Laid:
-    """A circuit's cable as it lies, for types to be held against; `crowds` is what lies together, leg by leg."""
+class Case:
+    """A circuit's cable on its route, for types to be held against; `crowds` is what lies together, leg by leg."""
 
     coach: Coach
     name: str
@@ -66,7 +66,7 @@ class Laid:
             for crowd in crowds
         )
 
-    def part(self, first: int, last: int) -> "Laid":
+    def part(self, first: int, last: int) -> "Case":
         """The same from one leg to another, both included."""
         legs, crowds = self.route.legs[first : last + 1], self.crowds[first : last + 1]
         return replace(self, route=replace(self.route, legs=legs), crowds=crowds)

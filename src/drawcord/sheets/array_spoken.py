@@ -82,6 +82,7 @@ def _sentences(one: Tracked, array: Array) -> list[str]:
     most = max((bound for bound in (touch.wet, touch.dry) if cold > bound), default=None)
     danger = {touch.wet: "dangerous to touch when wet", touch.dry: "dangerous to touch even when dry", None: "below"}
     needed = fitted.battery.highest + fitted.controller.running_margin
+    starts = fitted.battery.highest + fitted.controller.starting_margin
     margin_share, lost = 100 * fitted.rules.cold_margin.value, 100 * array.drop_share
     cold_said = (
         f"cold Voc {cold:.1f} V at {fitted.climate.coldest:.3g} °C, with {margin_share:g} % margin; the controller "
@@ -91,10 +92,12 @@ def _sentences(one: Tracked, array: Array) -> list[str]:
         f"hot Vmp {one.reaching.value:.1f} V at the controller with cells of {fitted.climate.hottest_cell:.3g} °C and "
         f"{lost:g} % lost on the way; {needed:g} V are needed to charge to the highest voltage"
     )
+    start_said = f"to start, {starts:g} V open circuit are needed; with hot cells there are {one.starting.value:.1f} V"
     return [
         cold_said,
         f"touch: {danger[most]} ({touch.wet:g} V wet, {touch.dry:g} V dry)",
         hot_said,
+        start_said,
         f"Imax {one.imax.value:.1f} A; the controller bears {fitted.controller.short_circuit_amperes:g} A",
         f"string fuses: {_fuses(one)}",
         shade(one.strings),

@@ -17,11 +17,16 @@ from drawcord.wire.published import Rule
 from drawcord.words.finding import Severity
 from drawcord.words.units import format_minutes, tape_length
 
+OWN_WAY = (
+    "Each cable is on its own best way; `drawcord plan` puts all in one plan, and counts again which lie together."
+)
+
 
 def circuits_text(coach: Coach, found: Circuits) -> str:
     """Every circuit, what is bonded, which rules apply, and what all of it stands on."""
     fitted = found.fitted
     out = [f"{coach.rig.name}: circuits, rule set {fitted.rules.name}"]
+    out += lines(OWN_WAY, LINE)
     if found.strings:
         out += lines(f"Modules grouped as {found.strings.name}; `drawcord array` compares the others.", LINE)
     for one in found.circuits:
@@ -40,9 +45,12 @@ def circuits_glance(coach: Coach, found: Circuits) -> str:
     """Of each circuit what the plan was made with, and what speaks against it; the working is another command's."""
     out = [f"{coach.rig.name}: circuits, rule set {found.fitted.rules.name}; `drawcord circuit` shows the working"]
     for one in found.circuits:
-        out += lines(f"{one.cable}: {_section(one)}; device: {device_said(one.device)}", LINE)
+        out += lines(f"{one.cable}: {_section(one)}; device: {device_said(one.device)}; {_drop(one)}", LINE)
         out += [line for finding in one.findings for line in finding_lines(finding)]
     out += [line for one in found.findings if one.severity is Severity.REFUSAL for line in finding_lines(one)]
+    for sequence in dict.fromkeys(one.sequence for one in found.circuits):
+        named = ", ".join(one.cable for one in found.circuits if one.sequence == sequence)
+        out += list_lines(f"In this order, {named}:", list(sequence))
     return "\n".join(out) + "\n"
 
 
@@ -66,15 +74,17 @@ def _glance(coach: Coach, one: Circuit, found: Circuits) -> list[str]:
     plug = coach.job.cables[one.cable].largest_plug if coach.job else 0
     roof = ", ".join(tape_length(hole.diameter, units) for hole in route.holes if hole.kind == "roof")
     joints = ", ".join(f"{tape_length(joint.at, units)} in {joint.space}" for joint in route.joints)
-    ends = [
+    said = [
+        *_cold(one, found),
+        _section(one),
         f"device: {device_said(one.device)}, {one.where}",
         *(place_said(coach, each) for each in one.placed),
         f"disconnect: {one.disconnect}",
-        f"cut at most {tape_length(route.cut_length[2], units)} a core; joints: {joints or 'none'}",
-        f"roof holes: {roof or 'none'}; largest plug {tape_length(plug, units)}",
+        f"cut at most {tape_length(route.cut_length[2], units)} a core; {_drop(one)}",
+        f"joints: {joints or 'none'}; roof holes: {roof or 'none'}; largest plug {tape_length(plug, units)}",
         f"unproven: {', '.join(route.unproven) or 'nothing'}; work {format_minutes(route.criteria.seconds)}",
     ]
-    return [*_cold(one, found), _section(one), *ends, *([one.planned.proof] if one.planned.proof else [])]
+    return [*said, *([one.planned.proof] if one.planned.proof else [])]
 
 
 def place_said(coach: Coach, one: Placed) -> str:
@@ -96,13 +106,18 @@ def _cold(one: Circuit, found: Circuits) -> list[str]:
 
 
 def _section(one: Circuit) -> str:
-    if one.chosen is None or one.chosen.drop is None:
+    if one.chosen is None:
         return "section: NONE OF THE TYPES SERVES"
-    lost, limit = one.chosen.drop, 100 * one.purpose.limit.value
-    drop = f"{lost.volts.value:.3f} V, {lost.percent.value:.2f} % (limit {limit:g} %)"
-    early = "; the controller reads that much more than the battery has, which ends absorption early"
     types = ", then ".join(piece.tried.type_id for piece in one.pieces) or one.chosen.type_id
-    said = f"section {one.chosen.cable.section}, {types}; drop {drop}"
+    return f"section {one.chosen.cable.section}, {types}"
+
+
+def _drop(one: Circuit) -> str:
+    if one.chosen is None or one.chosen.drop is None:
+        return "drop: not worked out"
+    lost, limit = one.chosen.drop, 100 * one.purpose.limit.value
+    early = "; the controller reads that much more than the battery has, which ends absorption early"
+    said = f"drop {lost.volts.value:.3f} V, {lost.percent.value:.2f} % (limit {limit:g} %)"
     return said + (early if one.purpose.circuit == "controller to battery" else "")
 
 

@@ -110,8 +110,8 @@ def _candidate(order: Order, candidate: Candidate) -> dict[str, Any]:
         "joints": [_joint(joint) for joint in route.joints],
         "longest_piece_mm": cable.longest_piece,
         "conductor": _conductor(order, route.figures) if volts else None,
-        "drop_volts": volts and {"value": round(volts.value, 4), **stands_on},
-        "drop_percent": percent and {"value": round(percent.value, 4), **stands_on},
+        "drop_volts": volts and {"value": _short(volts.value), **stands_on},
+        "drop_percent": percent and {"value": _short(percent.value), **stands_on},
         "holes": [_hole(hole) for hole in route.holes],
         "consents": list(route.consents),
         "unproven": list(route.unproven),
@@ -190,3 +190,8 @@ def figure_document(figure: Figure) -> dict[str, Any]:
         "formula": figure.formula,
         "source": figure.source,
     }
+
+
+def _short(value: float) -> float:
+    """Four decimals, in two steps, so that the last binary digit of what comes just at a half does not decide."""
+    return round(round(value, 9), 4)

@@ -26,10 +26,12 @@ def ordered(vehicle: Vehicle, plan: Data) -> Data:
         if circuit["pieces"] or not circuit["type"]:
             continue  # on the route as it was written
         cable, kind = cables[circuit["cable"]], types[circuit["type"]]
-        cores = int(cable["cores"]) if cable["class"] in APART else 1
-        wide = across(cores, mm(kind["outside diameter"], kind["units"]))
-        plug = max(mm(cable["largest plug"], job.get("units", "")), math.ceil(wide))
-        changed = {"conductor": kind["section"], "metal": kind["metal"], "largest plug": f"{plug} mm"}
+        cores, bare = int(cable["cores"]) if cable["class"] in APART else 1, job.get("units", "")
+        thick = mm(kind["outside diameter"], kind["units"])
+        plug = max(mm(cable["largest plug"], bare), math.ceil(across(cores, thick)))
+        thick = max(mm(cable["outside diameter"], bare), thick)
+        changed = {"conductor": kind["section"], "metal": kind["metal"]}
+        changed |= {"largest plug": f"{plug} mm", "outside diameter": f"{thick} mm"}
         cables[circuit["cable"]] = {**cable, **changed}
     return cables
 

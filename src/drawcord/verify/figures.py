@@ -88,9 +88,14 @@ def _drop(route: Route, one_way: int, values: dict[str, tuple[float, str]]) -> D
     stands_on = {"amperes": amperes, "volts": volts}
     return {
         "conductor": conductor | {"drop_limit_percent": round(100 * limit, 4) if limit else None},
-        "drop_volts": {"value": round(lost, 4), **stands_on},
-        "drop_percent": {"value": round(percent[used], 4), **stands_on},
+        "drop_volts": {"value": short(lost), **stands_on},
+        "drop_percent": {"value": short(percent[used]), **stands_on},
     }
+
+
+def short(value: float) -> float:
+    """Four decimals, in two steps: on which side of a half a value falls must not hang on its last binary digit."""
+    return round(round(value, 9), 4)
 
 
 def misworked(some: Iterable[Data]) -> list[str]:

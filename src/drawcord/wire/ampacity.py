@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from drawcord.wire.currents import DECIMALS
 from drawcord.wire.possible import one_or_more, zero_or_more
 from drawcord.wire.published import Adjustment, Ampacity, Correction
 from drawcord.words.figure import Figure
@@ -126,7 +127,7 @@ def carried(method: Method, section: str, insulation: float, leg: Leg, sunlit: S
         crowd,
         Figure(
             f"ampacity of {section} in {leg.name}",
-            row.amperes * heat.value * crowd.value,
+            round(row.amperes * heat.value * crowd.value, DECIMALS),
             "A",
             f"{row.amperes:g} A · {heat.value:g} · {crowd.value:g}",
             method.name,

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from drawcord.wire.module import Module
-from drawcord.wire.possible import above_zero, one_or_more
+from drawcord.wire.possible import one_or_more
 from drawcord.wire.rulesets import RuleSet
 from drawcord.words.figure import Figure
 
@@ -17,24 +17,14 @@ class StringFuse(NamedTuple):
     rating: Figure | None
 
 
-def string_fuse(
-    rules: RuleSet, module: Module, parallel: int, conductor_amperes: float | None = None
-) -> StringFuse:
+def string_fuse(rules: RuleSet, module: Module, parallel: int) -> StringFuse:
     """The fuse of each of `parallel` strings of `module`; a string bears its module's series fuse rating.
 
-    Where the string's conductor carries less, `conductor_amperes` [A], that counts.
-
-    Raises:
-        ValueError: no string, or a conductor that carries nothing.
-
+    Its conductor asks for none: a cable is sized for what the other strings feed back (`currents.shared_current`).
+    Raises ValueError for no string.
     """
     one_or_more("the strings in parallel", parallel)
-    bearing, whose = module.series_fuse, f"largest series fuse of {module.name}"
-    if conductor_amperes is not None:
-        above_zero("a conductor's ampacity", conductor_amperes, "A")
-        if conductor_amperes < bearing:
-            bearing, whose = conductor_amperes, "ampacity of the string's conductor"
-    fusing = rules.fusing
+    bearing, fusing = module.series_fuse, rules.fusing
     back = Figure(
         "current fed back into one string",
         (parallel - 1) * fusing.feedback.value * module.isc,
@@ -42,7 +32,7 @@ def string_fuse(
         f"({parallel} - 1) · {fusing.feedback.value:g} · {module.isc:g} A",
         fusing.feedback.source,
     )
-    bears = Figure("current one string bears", bearing, "A", f"{bearing:g} A", whose)
+    bears = Figure("current one string bears", bearing, "A", f"{bearing:g} A", f"largest series fuse of {module.name}")
     needed = back.value > bearing
     return StringFuse(back, bears, needed, _rating(rules, module.isc, bearing) if needed else None)
 
