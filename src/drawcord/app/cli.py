@@ -1,5 +1,6 @@
 """The command line: one name for each thing drawcord does."""
 
+import gc
 import os
 import sys
 from typing import Annotated
@@ -67,6 +68,8 @@ for module in COMMANDS:
 @ends_well
 def main() -> None:
     """Entry point of the `drawcord` command."""
+    # A command is short, and nearly all that it makes is in use to its end: looking for the rest takes a twentieth.
+    gc.disable()
     # Looking for plugins of pydantic reads the metadata of every installed package; there is none to find.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
     if hasattr(sys.stdout, "reconfigure"):
