@@ -1,7 +1,7 @@
 """From an order of stations to legs: pulled tight, with elbows."""
 
 import math
-from collections.abc import Container
+from collections.abc import Container, Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -85,7 +85,10 @@ def crossings(
 def _tightest(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> tuple[int, list[Crossing]]:
     """A way pulled tight, or as it is where what fills the spaces makes that longer; first its length [mm]."""
     tight = _tight(ways, start, end, way)
-    length, before = (_total(ways, start, end, one) for one in (tight, way))
+    length = _total(ways, start, end, tight)
+    if length == sum(_square(p, q) for _, p, q in _runs(ways, start, end, tight)) + _through(tight):
+        return length, tight  # nothing is in its way
+    before = _total(ways, start, end, way)
     return (length, tight) if length <= before else (before, way)
 
 
@@ -143,12 +146,8 @@ def _tight(ways: Ways, start: Point, end: Point, found: list[Crossing]) -> list[
 
 def _total(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> int:
     """The length of a way [mm] without what runs on the roof and in rooms; FAR if it cannot be run."""
-    total = sum(_square(c.near, c.far) for c in way)
-    names = [way[0].left, *(c.entered for c in way)] if way else []
-    stops = [start, *(point for crossing in way for point in (crossing.near, crossing.far)), end]
-    for name, p, q in zip(names, stops[::2], stops[1::2], strict=False):
-        if ways.coach.spaces[name].kind in UNPULLED:
-            continue
+    total = _through(way)
+    for name, p, q in _runs(ways, start, end, way):
         run = ways.path(name, p, q)
         if not run:
             return FAR
@@ -156,8 +155,22 @@ def _total(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> int:
     return total
 
 
+def _runs(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> Iterator[tuple[str, Point, Point]]:
+    """From where to where a way runs in each space but roof and rooms."""
+    names = [way[0].left, *(c.entered for c in way)] if way else []
+    stops = [start, *(point for crossing in way for point in (crossing.near, crossing.far)), end]
+    for name, p, q in zip(names, stops[::2], stops[1::2], strict=False):
+        if ways.coach.spaces[name].kind not in UNPULLED:
+            yield name, p, q
+
+
+def _through(way: list[Crossing]) -> int:
+    """The length of a way within its passages [mm]."""
+    return sum(_square(c.near, c.far) for c in way)
+
+
 def _square(p: Point, q: Point) -> int:
-    return sum(abs(u - v) for u, v in zip(p, q, strict=True))
+    return abs(p[0] - q[0]) + abs(p[1] - q[1]) + abs(p[2] - q[2])
 
 
 def legs(ways: Ways, start: str, end: str, way: tuple[Crossing, ...]) -> tuple[Leg, ...]:
