@@ -28,6 +28,11 @@ class EfficientSet:
     tolerance: Vector | None
     labels: int
 
+    @property
+    def complete(self) -> bool:
+        """As of other searches: whether nothing cut it short."""
+        return self.exact
+
 
 def efficient(
     net: Net,
