@@ -3,9 +3,9 @@
     python tests/bench/bench.py
 
 On the demo rigs and on generated coaches (tests/random_coaches.py) of 30, 120 and 1000 spaces. A ratio below 1
-means that drawcord is faster. Processes are timed whole, in turn with their peers, and the best of several is
-taken; the rest is processor time of this process. Numbers in milliseconds are this machine's and of this minute;
-only ratios are worth keeping.
+means that drawcord is faster. All times are of the processor: of whole processes the median of several runs in turn
+with their peers, else the best of some runs in this process. Numbers in milliseconds are this machine's and of this
+minute; only ratios are worth keeping.
 """
 
 # ruff: noqa: T201 - a benchmark prints
@@ -13,9 +13,9 @@ only ratios are worth keeping.
 import os
 import subprocess
 import sys
-import time
 from collections.abc import Callable
 from pathlib import Path
+from resource import RUSAGE_CHILDREN, getrusage
 from statistics import median
 
 import networkx as nx
@@ -44,16 +44,18 @@ JOBS = sorted(layouts().glob("*/job-*.yaml"))
 
 
 def seconds_of(*command: str) -> float:
-    """Wall time of a whole process."""
-    begin = time.perf_counter()
+    """Processor time of a whole process."""
+    before = getrusage(RUSAGE_CHILDREN)
     subprocess.run(command, check=True, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=COMPILED)
-    return time.perf_counter() - begin
+    after = getrusage(RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
 
 
 def in_turn(ours: tuple[str, ...], theirs: tuple[str, ...], rounds: int = 9) -> float:
-    """Our best time over theirs, the two run in turn so that both meet the same noise."""
-    pairs = [(seconds_of(*ours), seconds_of(*theirs)) for _ in range(rounds)]
-    return min(pair[0] for pair in pairs) / min(pair[1] for pair in pairs)
+    """Our median time over theirs, the two run in turn so that both meet the same noise."""
+    seconds_of(*ours)  # so that both are compiled
+    ours_took, theirs_took = zip(*((seconds_of(*ours), seconds_of(*theirs)) for _ in range(rounds)), strict=True)
+    return median(ours_took) / median(theirs_took)
 
 
 def took(run: Callable[[], object]) -> float:
@@ -67,7 +69,7 @@ def processes() -> None:
     ratio = in_turn((program, "--help"), (python, "-c", "import networkx"))
     print(f"drawcord --help / import networkx: {ratio:.2f} (goal 0.5)")
     for job in JOBS:
-        ratio = in_turn((program, "compare", str(job), "--json"), (python, "-c", FLOOR), 5)
+        ratio = in_turn((program, "compare", str(job), "--json"), (python, "-c", FLOOR))
         print(f"drawcord compare {job.parent.name}/{job.stem} / {FLOOR}: {ratio:.2f} (goal 2.5)")
 
 

@@ -34,6 +34,8 @@ from drawcord.routes.orders import lightest_orders
 
 STATIONS = 24  # spaces that have about 150 stations
 SIZES = {STATIONS: (4, 3, 2), 30: (5, 3, 2), 120: (10, 4, 3), 1000: (25, 8, 5)}
+DOUBLING = {30: (5, 3, 2), 60: (5, 4, 3), 120: (10, 4, 3), 240: (10, 8, 3), 480: (12, 8, 5), 960: (24, 8, 5)}
+PRACTICAL = 10  # s; nobody waits longer for one cable
 WEIGHTS = (1, 1500, 2, 0, 1500, 6)
 TOLERANCE = (500, 0, 600, 50_000, 0, 500)
 MOST_LABELS = 100_000
@@ -175,6 +177,26 @@ def growth(spaces: int, seeds: int) -> None:
             print(f"{spaces:>5} spaces, {kind}, {criteria} of them: {'; '.join(said)}", flush=True)
 
 
+def doubling(seeds: int) -> None:
+    """Six criteria that fight, within limits, as the coach doubles, up to where it stops being practical."""
+    for spaces, size in DOUBLING.items():
+        SIZES[spaces] = size
+        times, bounded = [], 0
+        for net in nets(spaces, seeds, 6, hard=True, up=False):
+            run = searches(net, spaces)["limited"]
+            times.append(best_time(run))
+            bounded += not run().exact
+        practical = max(times) <= PRACTICAL and not bounded
+        print(
+            f"{spaces:>5} spaces, six criteria that fight, within limits: median {median(times):.3f} s, worst "
+            f"{max(times):.3f} s, {bounded} of {len(times)} met the bound on labels"
+            + ("" if practical else f": no longer practical (exact within {PRACTICAL} s)"),
+            flush=True,
+        )
+        if not practical:
+            break
+
+
 def main() -> None:
     """All sizes; the largest on a few seeds only, since the peer takes its time."""
     seeds = int(sys.argv[1]) if len(sys.argv) > 1 else 10
@@ -184,6 +206,7 @@ def main() -> None:
     against_peer(30, seeds)
     against_peer(120, seeds)
     against_peer(1000, max(1, seeds // 5))
+    doubling(max(1, seeds // 3))
 
 
 if __name__ == "__main__":

@@ -1,6 +1,7 @@
 """The coach: one vehicle's spaces, moving parts and hazards as placed solids. All lengths in whole mm."""
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from drawcord.coach.box import Box, Point
 from drawcord.coach.catalogue import Types
@@ -138,6 +139,17 @@ class Coach:
     def types(self) -> Types:
         """The shop's types with the job's laid over them."""
         return self.shop.types.under(self.job.types) if self.job else self.shop.types
+
+    def openings_into(self, space: str) -> list[Opening]:
+        """The ways to reach into a space, in order of their ids."""
+        return self._into.get(space, [])
+
+    @cached_property
+    def _into(self) -> dict[str, list[Opening]]:
+        found: dict[str, list[Opening]] = {}
+        for opening in self.openings.values():
+            found.setdefault(opening.into, []).append(opening)
+        return found
 
     @property
     def bounds(self) -> tuple[int, int, int, int]:

@@ -10,7 +10,7 @@ from bisect import bisect_right
 
 from drawcord.files.events import Begin, End, Event, Position, Scalar
 
-_UNUSUAL = re.compile(r"[^\n -~\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd]|^(?:---|\.\.\.|%)", re.MULTILINE)
+_UNUSUAL = re.compile(r"[\U00010000-\U0010ffff]|^(?:---|\.\.\.|%)", re.MULTILINE)
 _INDENT = re.compile(r"(?: *(?:(?<![^ \n])#[^\n]*)?\n)*( *)")  # past lines without content
 _KEY = re.compile(r"(\w(?:[\w~ -]{0,60}\w)?):(?=[ \n])", re.ASCII)
 _DASH = re.compile(r"- +")
@@ -29,7 +29,7 @@ class NotPlain(Exception):
 
 def events(text: str) -> list[Event]:
     """The events of a document. Raises NotPlain."""
-    if _UNUSUAL.search(text):
+    if _UNUSUAL.search(text) or not text.replace("\n", "").isprintable():
         raise NotPlain
     return _Reader(text + "\n").read()
 

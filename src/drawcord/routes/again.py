@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from drawcord.coach.coach import Coach, Space
 from drawcord.coach.job import Job
 from drawcord.routes.compare import Work, work
+from drawcord.routes.memory import Memory
 from drawcord.routes.order import Order
 from drawcord.routes.route import Answer
 from drawcord.ways.passage import Passage
@@ -37,7 +38,7 @@ class Planned:
 def plan(coach: Coach, conductors: Conductors) -> Planned:
     """The comparison of every cable of a job, from nothing."""
     ways = explore(coach)
-    return Planned(ways, {name: work(Order(ways, name, conductors), {}) for name in _cables(coach)})
+    return Planned(ways, {name: work(Order(ways, name, conductors), Memory()) for name in _cables(coach)})
 
 
 def again(before: Planned, coach: Coach, conductors: Conductors) -> Planned:
@@ -61,12 +62,7 @@ def again(before: Planned, coach: Coach, conductors: Conductors) -> Planned:
         if worse and done.leans_on is not None and done.leans_on.isdisjoint(changed):
             works[name] = done
             continue
-        kept = {
-            stations: route
-            for stations, route in done.measured.items()
-            if changed.isdisjoint(route.spaces) and changed.isdisjoint(route.passages)
-        }
-        works[name] = work(Order(ways, name, conductors), kept)
+        works[name] = work(Order(ways, name, conductors), done.memory.still(changed, worse=worse))
     return Planned(ways, works)
 
 

@@ -203,21 +203,21 @@ def within_reach(coach: Coach, space: str, p: Point, q: Point) -> list[tuple[str
         return []
     begins = sum(abs(u - v) for u, v in zip(p, enters, strict=True))
     found = []
-    for opening in coach.openings.values():
-        if opening.into == space:
-            stretch = stretch_within_reach(enters, leaves, opening.box, coach.shop.clearances.arm)
-            if stretch:
-                found.append((opening.id, begins + stretch[0], begins + stretch[1]))
+    for opening in coach.openings_into(space):
+        stretch = stretch_within_reach(enters, leaves, opening.box, coach.shop.clearances.arm)
+        if stretch:
+            found.append((opening.id, begins + stretch[0], begins + stretch[1]))
     return found
 
 
 def _nearest(box: Box, point: Point) -> Point:
     """The point of a box nearest to another."""
-    x, y, z = (min(max(value, box.span(axis)[0]), box.span(axis)[1]) for axis, value in enumerate(point))
-    return x, y, z
+    x, y, z = point
+    return min(max(x, box.x0), box.x1), min(max(y, box.y0), box.y1), min(max(z, box.z0), box.z1)
 
 
 def _between(p: Point, point: Point, q: Point) -> bool:
     """Whether a point lies on an axis-parallel line from p to q."""
-    return all(min(a, b) <= value <= max(a, b) for a, value, b in zip(p, point, q, strict=True))
+    (x, y, z), (x0, y0, z0), (x1, y1, z1) = point, p, q
+    return (x0 <= x <= x1 or x1 <= x <= x0) and (y0 <= y <= y1 or y1 <= y <= y0) and (z0 <= z <= z1 or z1 <= z <= z0)
 

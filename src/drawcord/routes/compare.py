@@ -1,15 +1,18 @@
 """The comparison: winner, efficient set and different descents of one cable, from one exact search."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import partial
 
 from drawcord.routes.beyond_reach import no_joint
 from drawcord.routes.closed import explain
-from drawcord.routes.different import different, lightest
+from drawcord.routes.descents import descents, out_of_sight
+from drawcord.routes.different import lightest
 from drawcord.routes.efficient import EfficientSet, efficient
 from drawcord.routes.leaning import ideal_walks, leaned_on
 from drawcord.routes.limits import limits_of, shortest_of, stated, too_tight
 from drawcord.routes.measure import measure
+from drawcord.routes.memory import Memory
 from drawcord.routes.net import Found, Path
 from drawcord.routes.netting import Netted
 from drawcord.routes.offer import offer
@@ -20,16 +23,8 @@ from drawcord.routes.route import Answer, Candidate, Criteria, NoRoute, Route
 from drawcord.routes.twins import twins
 from drawcord.routes.weighing import spoken, weights
 
-TOLERANCE = (
-    500,
-    500,
-    0,
-    0,
-    600,
-    0,
-)  # what a search that meets its bound of labels may miss by, and multiples
+TOLERANCE = (500, 500, 0, 0, 600, 0)  # what a search that meets its bound of labels may miss by, and multiples
 LIMITED = (0, 2, 3, 4)  # the criteria whose least is what limits are made from
-BELOW = ("roof", "bay", "underfloor")  # spaces that are no part of a descent indoors
 
 Spaces = tuple[str, ...]
 Stations = tuple[str, ...]
@@ -40,39 +35,39 @@ class Work:
     """An answer, and what planning again may go by.
 
     `leans_on`: ids of the spaces and passages that have to stay as they are for the answer to stay as it is,
-    whatever gets worse elsewhere; None where nobody can say. `measured`: every route that was, by its stations.
+    whatever gets worse elsewhere; None where nobody can say.
     """
 
     answer: Answer
     leans_on: frozenset[str] | None
-    measured: Mapping[Stations, Route]
+    memory: Memory
 
 
 def compare(order: Order, among: Netted | None = None) -> Answer:
     """Everything the comparison says of one cable; `among` are the ways to choose from, all where left out."""
-    return work(order, {}, among).answer
+    return work(order, Memory(), among).answer
 
 
-def work(order: Order, measured: Mapping[Stations, Route], among: Netted | None = None) -> Work:
-    """The comparison, with what it leans on; `measured` are routes of this cable that need not be measured again."""
+def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
+    """The comparison, with what it leans on; the memory of this cable's routes grows."""
     spaces, terminals = order.coach.spaces, order.coach.terminals
     by = weights(order.coach)
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
         return _closed(order, explain(order))
     netted = among or Netted(order)
     limits = limits_of(order, netted, Netted(order) if among else netted)
-    descents = _descents(order, netted, by, limits)
-    if not descents.paths:
-        return _closed(order, _none_within(order, netted, by, limits, complete=descents.complete))
-    book = dict(measured)
-    found = _search(order, netted, by, limits)
+    apart = memory.search(("descents", limits), netted, lambda: descents(order, netted, by, limits))
+    if not apart.paths:
+        return _closed(order, _none_within(order, netted, by, limits, complete=apart.complete))
+    book = memory.measured
+    found = _search(order, netted, by, limits, memory)
     routes = _measured(order, netted, found.paths, book)
     left_out = _out_of_reach(routes)
     if left_out:
-        found = _search(order, netted, by, limits, within_reach=True)
+        found = _search(order, netted, by, limits, memory, within_reach=True)
         routes = _measured(order, netted, found.paths, book)
-    hidden = _out_of_sight(order, netted, by, limits)
-    others = _measured(order, netted, [*descents.paths, *hidden.paths], book)
+    hidden = memory.search(("hidden", limits), netted, lambda: out_of_sight(order, netted, by, limits, apart.paths[0]))
+    others = _measured(order, netted, [*apart.paths, *hidden.paths], book)
     left_out = list(dict.fromkeys([*left_out, *_out_of_reach([*routes, *others])]))
     good, good_others = ([route for route in some if route.reachable] for some in (routes, others))
     if not good and not good_others:
@@ -80,7 +75,7 @@ def work(order: Order, measured: Mapping[Stations, Route], among: Netted | None 
         return _closed(order, tight or no_joint(order, [*routes, *others]), left_out)
     preferences = order.coach.shop.preferences
     offered = offer(order.name, good, good_others, by, preferences.shown, order.coach.units)
-    same = _twins(offered, netted, found.paths, preferences.most_labels)
+    same = _twins(offered, netted, found.paths, preferences.most_labels, memory)
     candidates = tuple(
         replace(candidate, twins=tuple(_spaces(netted, twin) for twin in each.paths))
         for candidate, each in zip(offered, same, strict=True)
@@ -96,18 +91,18 @@ def work(order: Order, measured: Mapping[Stations, Route], among: Netted | None 
         _guarantee(order, netted, limits, found, len(good)),
         tuple(left_out),
     )
-    proven = found.exact and all(search.complete for search in (descents, hidden, *same)) and not left_out
+    proven = found.exact and all(search.complete for search in (apart, hidden, *same)) and not left_out
     if not proven:
-        return Work(answer, None, book)
-    paths = [*found.paths, *descents.paths, *hidden.paths, *(twin for each in same for twin in each.paths)]
+        return Work(answer, None, memory)
+    paths = [*found.paths, *apart.paths, *hidden.paths, *(twin for each in same for twin in each.paths)]
     paths += shortest_of(order, netted)
     walks = [*(path.states for path in paths), *ideal_walks(netted.net, LIMITED, paths)]
-    return Work(answer, leaned_on(netted, walks), book)
+    return Work(answer, leaned_on(netted, walks), memory)
 
 
 def _closed(order: Order, why: NoRoute, left_out: Iterable[str] = ()) -> Work:
     answer = Answer(order.name, order.cable.start, order.cable.end, (), why, True, "", tuple(left_out))
-    return Work(answer, None, {})
+    return Work(answer, None, Memory())
 
 
 def _none_within(order: Order, netted: Netted, by: tuple[int, ...], limits: Limits, *, complete: bool) -> NoRoute:
@@ -138,41 +133,12 @@ def _within(order: Order, netted: Netted, limits: Limits) -> Limits:
 
 
 def _search(
-    order: Order, netted: Netted, by: tuple[int, ...], limits: Limits, *, within_reach: bool = False
+    order: Order, netted: Netted, by: tuple[int, ...], limits: Limits, memory: Memory, *, within_reach: bool = False
 ) -> EfficientSet:
-    return efficient(
-        netted.net,
-        by,
-        _within(order, netted, limits),
-        order.coach.shop.preferences.most_labels,
-        TOLERANCE,
-        reach(order, netted) if within_reach else None,
-    )
-
-
-def _descents(order: Order, netted: Netted, by: tuple[int, ...], limits: Limits) -> Found:
-    """The lightest routes that differ in the spaces above the floor that they descend through.
-
-    The terminals' own spaces make no difference. Where the lightest route needs no descent at all, all
-    spaces between its ends stand in for those above the floor.
-    """
-    spaces, terminals = order.coach.spaces, order.coach.terminals
-    ends = {terminals[end].space for end in (order.cable.start, order.cable.end)}
-    inner = {number for number, name in enumerate(netted.spaces) if name not in ends}
-    above = {number for number in inner if spaces[netted.spaces[number]].kind not in BELOW}
-    count, most = order.coach.shop.preferences.descents, order.coach.shop.preferences.most_labels
-    found = different(netted.net, by, above, count, most, limits)
-    if found.paths and not above.intersection(netted.net.order(found.paths[0].states)):
-        return different(netted.net, by, inner, count, most, limits)
-    return found
-
-
-def _out_of_sight(order: Order, netted: Netted, by: tuple[int, ...], limits: Limits) -> Found:
-    """The lightest route that shows nothing of itself, which may win whatever the owner agrees to."""
-    net = netted.net
-    unseen = net.cost[:, Criteria._fields.index("in_sight")] == 0
-    hidden = replace(net, tail=net.tail[unseen], head=net.head[unseen], cost=net.cost[unseen])
-    return different(hidden, by, frozenset(), 1, order.coach.shop.preferences.most_labels, limits)
+    within, most = _within(order, netted, limits), order.coach.shop.preferences.most_labels
+    reached = reach(order, netted) if within_reach else None
+    wanted = "efficient", within, within_reach
+    return memory.search(wanted, netted, lambda: efficient(netted.net, by, within, most, TOLERANCE, reached))
 
 
 def _measured(order: Order, netted: Netted, paths: Iterable[Path], book: dict[Stations, Route]) -> list[Route]:
@@ -186,11 +152,18 @@ def _measured(order: Order, netted: Netted, paths: Iterable[Path], book: dict[St
     return routes
 
 
-def _twins(candidates: Iterable[Candidate], netted: Netted, paths: Iterable[Path], most_labels: int) -> list[Found]:
+def _twins(
+    candidates: Iterable[Candidate], netted: Netted, paths: Iterable[Path], most: int, memory: Memory
+) -> list[Found]:
     """For each candidate, if it is efficient, the other orders of spaces that cost exactly the same on the graph."""
     by_stations = {netted.stations(path.states): path for path in paths}
     efficient_ones = (by_stations.get(candidate.route.stations) for candidate in candidates)
-    return [twins(netted.net, path, most_labels) if path else Found((), complete=True) for path in efficient_ones]
+    return [
+        memory.search(("twins", netted.stations(path.states)), netted, partial(twins, netted.net, path, most))
+        if path
+        else Found((), complete=True)
+        for path in efficient_ones
+    ]
 
 
 def _spaces(netted: Netted, path: Path) -> Spaces:

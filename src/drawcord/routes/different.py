@@ -50,15 +50,16 @@ def _known_to(net: Net, marks: int, purse: Purse, spent: int, count: int, most_l
         if bound >= guide.beyond:
             break
         state = states[-1]
-        if any(not descent & ~seen for descent in descents):
+        if descents and any(not descent & ~seen for descent in descents):
             continue
         if state == net.goal:
             paths.append(Path(guide.vector(bound), states))
             descents.append(seen & marks)
             continue
-        if any(not other & ~seen and purse.nowhere_above(less, spent) for other, less in entered[state]):
+        before = entered[state]
+        if before and any(not other & ~seen and purse.nowhere_above(less, spent) for other, less in before):
             continue
-        entered[state].append((seen, spent))
+        before.append((seen, spent))
         # Off the best way it may have run into a corner.
         if astray and not leads_on(net.exits, net.space[state], seen, descents):
             continue

@@ -28,6 +28,11 @@ class EfficientSet:
     tolerance: Vector | None
     labels: int
 
+    @property
+    def complete(self) -> bool:
+        """As of other searches: whether nothing cut it short."""
+        return self.exact
+
 
 def efficient(
     net: Net,
@@ -74,7 +79,9 @@ def efficient(
     granted: Vector | None = None
     slack, budget = 0, most_labels
 
-    def beaten(bound: int, state: int, seen: int) -> bool:
+    def dropped(bound: int, state: int, seen: int) -> bool:
+        if largest - bound & guard != guard:
+            return True
         fence = bound + slack | guard
         for place, vector in enumerate(front):
             if fence - vector & guard == guard:
@@ -101,7 +108,7 @@ def efficient(
             slack = fields.pack([0, *(min(t, most) for t, most in zip(tolerance, room[1:], strict=True))])
         bound, states, seen = heappop(heap)
         state = states[-1]
-        if beaten(bound, state, seen):
+        if dropped(bound, state, seen):
             continue
         if state == net.goal:
             paths.append(Path(fields.unpack(bound)[1:-1], states))
@@ -111,13 +118,14 @@ def efficient(
         for head, bit, added in out(state):
             if seen & bit:
                 continue
-            further = bound + added
-            if reach:
+            further = bound + added & ~stretches
+            if dropped(further, head, seen | bit):
+                continue
+            if reach:  # asked last, since a stretch takes long to work out and drops few
                 stretch = reach.after(state, head, bound & stretches)
-                if stretch is None:
+                if stretch is None or dropped(further | stretch, head, seen | bit):
                     continue
-                further = further & ~stretches | stretch
-            if largest - further & guard == guard and not beaten(further, head, seen | bit):
-                labels += 1
-                heappush(heap, (further, (*states, head), seen | bit))
+                further |= stretch
+            labels += 1
+            heappush(heap, (further, (*states, head), seen | bit))
     return EfficientSet(tuple(paths), granted is None, granted or (0,) * len(limits), labels)

@@ -1,6 +1,7 @@
 """What the searches under a weighting go by."""
 
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 
 import numpy as np
 
@@ -50,6 +51,12 @@ class Guide:
         return self._fields.unpack(bound)[1:]
 
 
+@lru_cache(maxsize=2)
+def _guide(net: Net, weights: Vector, times: float | None) -> Guide:
+    """The same for the same net, since one search of it mostly follows another."""
+    return Guide(net, weights, times)
+
+
 def widening(net: Net, weights: Sequence[int], count: int, search: Callable[[Guide], Found]) -> Found:
     """What a search for `count` paths finds, looking no further than it has to.
 
@@ -57,7 +64,7 @@ def widening(net: Net, weights: Sequence[int], count: int, search: Callable[[Gui
     to bound. `search` finds all that its guide knows, in order.
     """
     for times in TIMES:
-        guide = Guide(net, weights, times)
+        guide = _guide(net, tuple(weights), times)
         found = search(guide)
         if guide.whole or len(found.paths) == count or not found.complete:
             break

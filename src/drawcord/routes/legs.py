@@ -1,7 +1,7 @@
 """From an order of stations to legs: pulled tight, with elbows."""
 
 import math
-from collections.abc import Container
+from collections.abc import Container, Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import NamedTuple
@@ -97,7 +97,10 @@ def _tightest(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> tupl
     It is shorter where something fills the spaces, and may be less work where lengths are equal.
     """
     tight = _tight(ways, start, end, way)
-    total, before = (_total(ways, start, end, one) for one in (tight, way))
+    total = _total(ways, start, end, tight)
+    if total.length < sum(_square(p, q) for _, p, q in _runs(ways, start, end, way)) + _through(way):
+        return total, tight  # whatever is in the way of the other
+    before = _total(ways, start, end, way)
     return (total, tight) if total <= before else (before, way)
 
 
@@ -155,23 +158,32 @@ def _tight(ways: Ways, start: Point, end: Point, found: list[Crossing]) -> list[
 
 def _total(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> Total:
     """What a way comes to without what runs on the roof and in rooms; FAR if it cannot be run."""
-    length, seconds = sum(_square(c.near, c.far) for c in way), 0
-    names = [way[0].left, *(c.entered for c in way)] if way else []
-    stops = [start, *(point for crossing in way for point in (crossing.near, crossing.far)), end]
-    for name, p, q in zip(names, stops[::2], stops[1::2], strict=False):
-        kind = ways.coach.spaces[name].kind
-        if kind in UNPULLED:
-            continue
+    length, seconds = _through(way), 0
+    for name, p, q in _runs(ways, start, end, way):
         run = ways.path(name, p, q)
         if not run:
             return Total(FAR, 0)
         length += _length(run)
-        seconds += run_seconds(_length(run), ways.coach.shop.labour.metre[kind])
+        seconds += run_seconds(_length(run), ways.coach.shop.labour.metre[ways.coach.spaces[name].kind])
     return Total(length, seconds)
 
 
+def _runs(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> Iterator[tuple[str, Point, Point]]:
+    """From where to where a way runs in each space but roof and rooms."""
+    names = [way[0].left, *(c.entered for c in way)] if way else []
+    stops = [start, *(point for crossing in way for point in (crossing.near, crossing.far)), end]
+    for name, p, q in zip(names, stops[::2], stops[1::2], strict=False):
+        if ways.coach.spaces[name].kind not in UNPULLED:
+            yield name, p, q
+
+
+def _through(way: list[Crossing]) -> int:
+    """The length of a way within its passages [mm]."""
+    return sum(_square(c.near, c.far) for c in way)
+
+
 def _square(p: Point, q: Point) -> int:
-    return sum(abs(u - v) for u, v in zip(p, q, strict=True))
+    return abs(p[0] - q[0]) + abs(p[1] - q[1]) + abs(p[2] - q[2])
 
 
 def legs(ways: Ways, start: str, end: str, way: tuple[Crossing, ...]) -> tuple[Leg, ...]:

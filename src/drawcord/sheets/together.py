@@ -1,17 +1,19 @@
 """What the cables of a job share, as plain data for JSON and as text. Lengths in whole mm, times in minutes."""
 
 from collections.abc import Iterator, Mapping
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from drawcord.plan.together import Names, SharedHole, Together
 from drawcord.routes.route import Candidate
 from drawcord.sheets.lengths import length
 from drawcord.sheets.lines import lines
 from drawcord.sheets.tables import LINE
 from drawcord.words.units import format_length
 
+if TYPE_CHECKING:  # a comparison has none of it, and need not load it
+    from drawcord.plan.together import Names, SharedHole, Together
 
-def together_document(together: Together | None) -> dict[str, Any] | None:
+
+def together_document(together: "Together | None") -> dict[str, Any] | None:
     """The joint plan as plain data; null where there are fewer than two cables to plan."""
     if together is None:
         return None
@@ -41,7 +43,7 @@ def together_document(together: Together | None) -> dict[str, Any] | None:
     }
 
 
-def _hole(hole: SharedHole) -> dict[str, Any]:
+def _hole(hole: "SharedHole") -> dict[str, Any]:
     return {
         "id": hole.id,
         "kind": hole.kind,
@@ -53,7 +55,7 @@ def _hole(hole: SharedHole) -> dict[str, Any]:
     }
 
 
-def together_text(together: Together, chosen: Mapping[str, Candidate], units: str) -> str:
+def together_text(together: "Together", chosen: Mapping[str, Candidate], units: str) -> str:
     """The joint plan in words: each cable's route, what is shared and kept apart, what it saved, what is proved."""
     out = ["ALL CABLES TOGETHER", ""]
     for name, candidate in chosen.items():
@@ -67,7 +69,7 @@ def together_text(together: Together, chosen: Mapping[str, Candidate], units: st
     return "\n".join(out).rstrip() + "\n"
 
 
-def _sentences(together: Together, units: str) -> Iterator[str]:
+def _sentences(together: "Together", units: str) -> Iterator[str]:
     for hole in together.holes:
         if len(hole.cables) > 1:
             size = format_length(hole.diameter, "in" if units == "in" else "mm")
@@ -105,5 +107,5 @@ def _sentences(together: Together, units: str) -> Iterator[str]:
         )
 
 
-def _and(names: Names) -> str:
+def _and(names: "Names") -> str:
     return " and ".join((", ".join(names[:-1]), names[-1])) if len(names) > 1 else names[0]

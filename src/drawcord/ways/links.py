@@ -70,7 +70,7 @@ def micronats(chance: float) -> int:
 
 def opening_seconds(space: Space, coach: Coach) -> int:
     """Time [s] to get at the inside of a space: its quickest way in, or to work blind where there is none."""
-    ways_in = [opening.seconds for opening in coach.openings.values() if opening.into == space.id]
+    ways_in = [opening.seconds for opening in coach.openings_into(space.id)]
     if ways_in:
         return min(ways_in)
     reached = space.kind in ("roof", "room") or (space.kind == "underfloor" and space.zone == "wet and stony")
