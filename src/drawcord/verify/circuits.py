@@ -4,9 +4,9 @@ import math
 import re
 from collections.abc import Mapping
 
+from drawcord.verify.devices import device_of, places_of
 from drawcord.verify.figures import misworked
-from drawcord.verify.joints import sits
-from drawcord.verify.purpose import System, value
+from drawcord.verify.purpose import System
 from drawcord.verify.read import Data, mm
 from drawcord.verify.room import across, cramped
 from drawcord.verify.route import Route
@@ -68,7 +68,7 @@ def circuit(sizing: Sizing) -> tuple[Data, list[str]]:
     """What the plan should say of a circuit, and what is wrong besides."""
     said, route = sizing.said, sizing.route
     right = _repeated(said, sizing.system.job, route) | _sized(sizing)
-    found = [*_types(sizing), *_device(sizing), *_places(said, sizing.system.vehicle, route)]
+    found = [*_types(sizing), *device_of(sizing), *places_of(said, sizing.system.vehicle, route)]
     if said["type"] and not said["pieces"]:
         found += cramped(route, sizing.types[said["type"]], apart=route.cable["class"] in APART)
     legs = [leg for one in said["tried"] for leg in one["worst_legs"]]
@@ -169,62 +169,6 @@ def _types(sizing: Sizing) -> list[str]:
     taken = said["type"] or None
     if taken not in (serving or [None]):
         found.append(f"{taken} is taken, of {serving} that serve")
-    return found
-
-
-def _device(sizing: Sizing) -> list[str]:
-    """What is wrong with the device; a circuit without one has a refusal instead."""
-    said, purpose, device = sizing.said, sizing.purpose, sizing.said["device"]
-    refused = any(finding["severity"] == "refusal" for finding in said["findings"])
-    if not device:
-        return [] if refused else ["it has no device, and no refusal says why"]
-    placed = [one.get("type") for one in sizing.system.job.get("devices", {}).values() if one["on"] == said["cable"]]
-    every = sizing.system.vehicle.types("devices")
-    types = {name: its for name, its in every.items() if its["kind"] != "switch"}
-    types = {name: types[name] for name in placed if name in types} or types
-    made = [
-        {
-            "name": its["name"],
-            "kind": its["kind"],
-            "current": its.get("current") or "DC",
-            "volts": value(its, "volts"),
-            "amperes": value(its, "amperes"),
-            "interrupting_amperes": value(its, "interrupting"),
-            "polarised": its.get("polarised") == "true",
-            "poles": int(its.get("poles") or 1),
-        }
-        for its in types.values()
-    ]
-    ceiling = sizing.ceiling(sizing.types[said["type"]], sizing.stated()[0][1])
-    rules = {
-        "is none of the types that it may be of": device in made,
-        "is for another current": device["current"] == ("AC" if purpose.circuit == "mains" else "DC"),
-        f"bears less than {purpose.volts:.4g} V": device["volts"] >= purpose.volts,
-        f"opens on {sizing.continuous:g} A": device["amperes"] >= sizing.continuous,
-        f"is more than the {ceiling:g} A that the cable allows": device["amperes"] <= ceiling,
-        "is less than what a short circuit draws": device["interrupting_amperes"] >= (purpose.prospective or math.inf),
-        "is polarised, and fed from both ends": not (device["polarised"] and purpose.both_ends),
-        f"opens fewer than {purpose.poles} conductors": device["poles"] >= purpose.poles,
-    }
-    return [f"{device['name']} {fault}" for fault, kept in rules.items() if not kept]
-
-
-def _places(one: Data, vehicle: Vehicle, route: Route) -> list[str]:
-    """Devices that do not sit where the job has them, or one is proposed where there is none or out of reach."""
-    devices = {name: its for name, its in (vehicle.job.get("devices") or {}).items() if its["on"] == one["cable"]}
-    along = {name: mm(its["along"], vehicle.job.get("units", "")) for name, its in devices.items()}
-    names = [place["name"] for place in one["places"]]
-    placed = [name for name, at in along.items() if at <= route.length]
-    found = []
-    if sorted(name for name in names if name) != sorted(placed) or names.count(None) > 1:
-        found.append(f"the job has {placed} on it, not {names}")
-    for place in one["places"]:
-        its, at, name = devices.get(place["name"]), place["along_mm"], place["name"]
-        there = sits(route, place) and place["type"] == (its and its.get("type"))
-        if its:
-            there &= at == (along[name] if its["from"] == place["from"] else route.length - along[name])
-        if not there or (its is None and not place["opening"]):
-            found.append(f"the device at {at} mm is not where it says, or no hand reaches it")
     return found
 
 
