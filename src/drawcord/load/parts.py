@@ -11,9 +11,8 @@ from drawcord.load.ends import ends, joined, joints, protection
 from drawcord.load.holes import register
 from drawcord.load.needs import Needs, PartNeed
 from drawcord.load.pieces import Pieces
-from drawcord.plan.abreast import beyond
 from drawcord.plan.plan import Plan
-from drawcord.plan.raceways import Piece
+from drawcord.plan.raceways import Piece, beyond
 from drawcord.plan.raceways import length as length_of
 from drawcord.plan.raceways import pieces as split
 from drawcord.routes.route import Route

@@ -2,15 +2,14 @@
 
 import math
 from collections.abc import Hashable, Iterable, Mapping, Sequence
-from itertools import combinations, pairwise
+from itertools import combinations
 from typing import TypeVar
 
-from drawcord.coach.box import Point
 from drawcord.coach.job import Cable
 from drawcord.plan.bundle import NARROW, bore, filled, free
 from drawcord.plan.meeting import Group, Meeting, Spot, spot
 from drawcord.plan.posing import making_seconds
-from drawcord.plan.raceways import length, pieces
+from drawcord.plan.raceways import lain, length
 from drawcord.plan.together import Apart, Bundle, Names, Saved, SharedHole, SharedRaceway
 from drawcord.routes.order import Order
 from drawcord.routes.route import Hole, Route
@@ -51,9 +50,7 @@ class Abreast:
         self.largest = {spot(self.ways, s): self.ways.stations[s].largest for route in routes for s in route.stations}
         self.passed = _users((n, route.passages) for n, route in enumerate(routes))
         self.entered = _users((n, route.spaces) for n, route in enumerate(routes))
-        legs = [(number, leg) for number, route in enumerate(routes) for leg in route.legs if leg.in_sight]
-        runs = [(leg.space, beyond(leg.points, leg.through_length)) for _, leg in legs]
-        self.lain = _users((number, found) for (number, _), found in zip(legs, pieces(runs), strict=True))
+        self.lain = lain(routes)
 
     def faults(self) -> list[str]:
         """The rules of the sharing table and of room that the routes break, in sentences."""
@@ -152,14 +149,3 @@ def _users(places: Iterable[tuple[Who, Sequence[Where]]]) -> dict[Where, tuple[W
         for place in some:
             found.setdefault(place, set()).add(who)
     return {place: tuple(sorted(those)) for place, those in sorted(found.items())}
-
-
-def beyond(points: Sequence[Point], distance: int) -> list[Point]:
-    """The rest of a square polyline after its first so many millimetres."""
-    for number, (p, q) in enumerate(pairwise(points)):
-        step = sum(abs(u - v) for u, v in zip(p, q, strict=True))
-        if distance <= step:
-            x, y, z = (u + (v > u) * distance - (v < u) * distance for u, v in zip(p, q, strict=True))
-            return [(x, y, z), *points[number + 1 :]]
-        distance -= step
-    return list(points[-1:])

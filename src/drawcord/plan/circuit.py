@@ -8,7 +8,7 @@ from drawcord.coach.coach import Coach
 from drawcord.coach.job import Cable
 from drawcord.plan import guard, mains
 from drawcord.plan.beside import Crowd, alone
-from drawcord.plan.figures import chain, inside, readings
+from drawcord.plan.figures import Company, chain, inside, readings
 from drawcord.plan.fitted import Fitted
 from drawcord.plan.grown import lie_apart, of_type
 from drawcord.plan.pieced import Piece, joined, pieced
@@ -85,10 +85,12 @@ def circuit(
     fitted: Fitted,
     conductors: Sequence[Conductor],
     crowds: Sequence[tuple[Crowd, ...]] = (),
+    company: Company = (),
 ) -> Circuit:
     """Work out the circuit of one cable: the type that the job names if it serves, else the thinnest that does.
 
-    `crowds` are the conductors that lie together, leg by leg; nothing else than its own if left out.
+    `crowds` are the conductors that lie together, leg by leg, `company` the diameters [mm] of what lies in its
+    raceway, stretch by stretch; nothing else than its own if left out.
     """
     if coach.job is None:
         raise LookupError("a coach without a job has no cables")
@@ -121,7 +123,7 @@ def circuit(
             findings += why
             findings += guard.slow(name, device, wanted.mains, fitted.rules.mains) if device else []
         findings += _holes(coach, name, planned.written, cable)
-    raceway = inside(candidate.route, cable.cores if lie_apart(cable) else 1, chosen, fitted.rules)
+    raceway = inside(candidate.route, cable.cores if lie_apart(cable) else 1, chosen, company, fitted.rules)
     return Circuit(
         name,
         wanted,

@@ -11,6 +11,7 @@ from drawcord.plan.circuit import Circuit, Planned, circuit
 from drawcord.plan.connectors import connectors
 from drawcord.plan.fitted import Fitted
 from drawcord.plan.purpose import inputs_of, purpose
+from drawcord.plan.raceways import company
 from drawcord.routes.electric import POWER
 from drawcord.routes.route import Candidate
 from drawcord.wire.bonding import Bonds, bonds
@@ -76,6 +77,7 @@ def circuits(
         refusal = Finding(Severity.REFUSAL, fitted.controller_id, sentence, "figures of the array")
         return Circuits(fitted, None, (), {}, None, (), (), (refusal,))
     near = {} if apart else beside(coach, chosen)
+    within = {} if apart else company(coach, {name: one.route for name, one in chosen.items()})
     found: list[Circuit] = []
     left: dict[str, str] = {}
     for name, cable in sorted(job.cables.items()):
@@ -88,7 +90,8 @@ def circuits(
             left[name] = "it has no route"
         else:
             how = planned.get(name, Planned(cable, {}, ""))
-            found.append(circuit(coach, name, chosen[name], how, wanted, fitted, conductors, near.get(name, ())))
+            around = near.get(name, ()), within.get(name, ())
+            found.append(circuit(coach, name, chosen[name], how, wanted, fitted, conductors, *around))
     figures, findings = _arrived(found, fitted)
     each = strings.judged.trackers
     arrayed = Arrayed(

@@ -1,5 +1,7 @@
 """The figures of a circuit: the chain that leads to its cable and device, and what to read when it is switched on."""
 
+from collections.abc import Sequence
+
 from drawcord.plan.fitted import Fitted
 from drawcord.plan.purpose import Purpose
 from drawcord.plan.section import Tried
@@ -7,6 +9,8 @@ from drawcord.routes.route import Route
 from drawcord.wire.fill import least_inside
 from drawcord.wire.rulesets import RuleSet
 from drawcord.words.figure import Figure
+
+Company = Sequence[Sequence[float]]
 
 
 def chain(wanted: Purpose, chosen: Tried | None) -> tuple[Figure, ...]:
@@ -26,11 +30,16 @@ def chain(wanted: Purpose, chosen: Tried | None) -> tuple[Figure, ...]:
     )
 
 
-def inside(route: Route, apart: int, chosen: Tried | None, rules: RuleSet) -> tuple[Figure, ...]:
-    """How large a raceway has to be where the route runs in one, which is in rooms, for this cable's cores alone."""
+def inside(route: Route, apart: int, chosen: Tried | None, company: Company, rules: RuleSet) -> tuple[Figure, ...]:
+    """How large a raceway has to be where the route runs in one, which is in rooms, for all that lies in it.
+
+    `company`: the diameters [mm] of other cables beside this one's cores, stretch by stretch.
+    """
     if chosen is None or not any(leg.kind == "room" for leg in route.legs):
         return ()
-    return (least_inside(rules.fill, [chosen.cable.diameter_mm] * apart),)
+    own = [chosen.cable.diameter_mm] * apart
+    fullest = [least_inside(rules.fill, [*own, *others]) for others in company or ((),)]
+    return (max(fullest, key=lambda figure: figure.value),)
 
 
 def readings(wanted: Purpose, fitted: Fitted, chosen: Tried | None) -> tuple[Figure, ...]:
