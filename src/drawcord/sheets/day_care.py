@@ -55,7 +55,7 @@ def unmeasured(plan: Plan) -> Section:
     """What was assumed: places nobody looked into, sources of spaces, figures from memory, what is not covered."""
     coach = plan.coach
     unproven = [
-        [name, place, "☐ clear  ☐ blocked", ""]
+        [name, place, "☐\u00a0clear ☐\u00a0blocked", ""]
         for name, chosen in sorted(plan.chosen.items())
         for place in chosen.route.unproven
     ]
