@@ -23,10 +23,11 @@ from drawcord.load.holes import register
 from drawcord.plan.card import card
 from drawcord.sheets.day import day
 from drawcord.sheets.day_html import to_html
-from drawcord.sheets.day_parts import Blanks, Day, Grid, Labels, Section, Steps, Words
+from drawcord.sheets.day_parts import Blanks, Day, Grid, Labels, Picture, Section, Steps, Words
 from drawcord.sheets.day_pdf import WIDTH, to_pages, to_pdf, widths
 from drawcord.sheets.lengths import bore, drill, length
 from drawcord.sheets.look_spoken import look_text
+from drawcord.sheets.style import SMALL
 from drawcord.sheets.walk import moves
 from drawcord.words.finding import Severity
 from drawcord.words.units import format_minutes
@@ -299,6 +300,21 @@ def test_each_leg_names_its_hole(made):
         assert len(lines) == len(chosen.route.legs)
         named = [found for line in lines for found in re.findall(r"hole (H\d+) ", line)]
         assert named == [hole.id for hole in chosen.route.holes]
+
+
+def test_type_in_pictures_is_no_smaller_than_eight_points(made):
+    # An A4 sheet on a roof is read at arm's length: what is drawn at 6 points is printed a third larger.
+    pictures = [
+        picture
+        for section in made[1].sections
+        for block in section.blocks
+        for picture in [getattr(block, "picture", block)]
+        if isinstance(picture, Picture)
+    ]
+    assert len(pictures) > len(made[0].chosen)
+    for picture in pictures:
+        drawn = float(re.search(rb'<svg[^>]* width="([\d.]+)pt"', picture.svg)[1])
+        assert SMALL * picture.size[0] / 25.4 * 72 / drawn >= 7.99, picture.caption
 
 
 def test_page_fetches_and_runs_nothing(made):

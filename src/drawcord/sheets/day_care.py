@@ -41,9 +41,9 @@ def consents(plan: Plan) -> Section:
     coach = plan.coach
     rows = []
     for name, chosen in sorted(plan.chosen.items()):
-        rows += [[name, consent, "☐ yes  ☐ no"] for consent in chosen.route.consents]
+        rows += [[name, consent, "☐\u00a0yes ☐\u00a0no"] for consent in chosen.route.consents]
         if inner := chosen.route.criteria.inner_holes:
-            rows.append([name, f"{inner} hole{'s' * (inner != 1)} inside", "☐ yes  ☐ no"])
+            rows.append([name, f"{inner} hole{'s' * (inner != 1)} inside", "☐\u00a0yes ☐\u00a0no"])
     agreed = coach.job.owner.consents if coach.job else []
     words = Words((f"The job says that the owner agreed to: {', '.join(agreed) or 'nothing yet'}.",))
     sign = Blanks("Agreed before work began", ("owner's name", "signature", "date"))

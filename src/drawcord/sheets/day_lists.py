@@ -6,8 +6,10 @@ from drawcord.load.bring import Load
 from drawcord.load.gear import Gear
 from drawcord.load.parts import parts
 from drawcord.plan.plan import Plan
-from drawcord.sheets.day_parts import Block, Grid, Labels, Section
+from drawcord.sheets.day_parts import Block, Grid, Labels, Section, Words
 from drawcord.sheets.lengths import length
+
+COUNTED = "How many of each, for what and by which rule: parts.csv, which `drawcord plan` writes."
 
 
 def small_parts(plan: Plan, gear: Gear | None) -> Section:
@@ -15,17 +17,18 @@ def small_parts(plan: Plan, gear: Gear | None) -> Section:
     rules = plan.coach.shop.parts
     if gear:
         rows = [
-            [one.need.id, f"{one.need.count} {one.need.unit}", str(one.carry), str(one.buy), one.need.why, "☐"]
-            for one in gear.parts
+            [one.need.id, f"{one.need.count} {one.need.unit}", str(one.carry), str(one.buy), "☐"] for one in gear.parts
         ]
         costs = [[one.name, f"{one.value:.2f}", one.unit, one.formula] for one in gear.costs]
         blocks: tuple[Block, ...] = (
-            Grid("", [["part", "count", "in the van", "buy", "why", "packed"], *rows]),
+            Grid("", [["part", "count", "from the van", "to buy", "packed"], *rows]),
+            Words((COUNTED,)),
             Grid("What it costs", [["what", "value", "unit", "how"], *costs]),
         )
         return Section("Small parts", blocks)
-    rows = [[one.id, f"{one.count} {one.unit}", one.why, "☐"] for one in parts(plan, rules)] if rules else []
-    return Section("Small parts", (Grid("", [["part", "count", "why", "packed"], *rows]),) if rows else ())
+    rows = [[one.id, f"{one.count} {one.unit}", "☐"] for one in parts(plan, rules)] if rules else []
+    packed = Grid("", [["part", "count", "packed"], *rows])
+    return Section("Small parts", (packed, Words((COUNTED,))) if rows else ())
 
 
 def joints(plan: Plan, load: Load | None) -> Section:

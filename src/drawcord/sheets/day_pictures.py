@@ -94,7 +94,7 @@ def _fitting(one: Diagram, caption: str) -> Picture:
 def _drawn(one: Diagram, width: float, height: float) -> tuple[Figure, float]:
     """The figure, and the height [mm] down to which it is used."""
     figure, page = sheet.blank((width, height))
-    return figure, draw_diagram(page, one, Patch(0, width, 0, height - TOP))[-1].y1
+    return figure, draw_diagram(page, one, Patch(0, width, 0, height - TOP), alone=1.0)[-1].y1
 
 
 def _route(plan: Plan, chosen: Candidate) -> Picture:
