@@ -3,7 +3,7 @@
 import math
 from collections.abc import Mapping
 
-from drawcord.verify.read import Data, mm
+from drawcord.verify.read import Data, mm, thick
 from drawcord.verify.route import Route
 from drawcord.verify.vehicle import Vehicle
 
@@ -18,7 +18,7 @@ def ordered(vehicle: Vehicle, plan: Data) -> Data:
     cables = dict(job["cables"])
     for circuit in (plan["circuits"] or {}).get("circuits", ()):
         cable, kind = cables[circuit["cable"]], types[circuit["type"]]
-        cores, wide = int(cable["cores"]), float(mm(kind["outside diameter"], kind["units"]))
+        cores, wide = int(cable["cores"]), float(thick(kind["outside diameter"], kind["units"]))
         if cores > 1 and cable["class"] in APART:
             wide *= 1 + 1 / math.sin(math.pi / (cores - (cores > 6)))
         plug = max(mm(cable["largest plug"], job.get("units", "")), math.ceil(wide))

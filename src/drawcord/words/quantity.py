@@ -32,6 +32,7 @@ from drawcord.words.units import (
     parse_minutes,
     parse_percent,
     parse_range,
+    parse_thickness,
     parse_volts,
     two_ends,
 )
@@ -121,6 +122,12 @@ def _bore(value: object, info: ValidationInfo) -> float:
     return size
 
 
+def _thickness(value: object, info: ValidationInfo) -> int:
+    if (size := parse_thickness(value, _bare(info), THICKEST_CABLE)) <= 0:
+        raise ValueError(f"{shown(value)} must be more than nothing")
+    return size
+
+
 def _not_negative(value: object, info: ValidationInfo) -> int:
     if (size := parse_length(value, _bare(info))) < 0:
         raise ValueError(f"{shown(value)} must not be less than nothing")
@@ -154,7 +161,7 @@ Whole = Annotated[int, Strict()]  # strict, since true and false are no numbers
 Number = Annotated[float, Strict()]
 Length = Annotated[int, BeforeValidator(_length), _SIZES]  # [mm]
 CableLength = Annotated[int, _positive(LONGEST_CABLE), _SIZES]  # [mm]
-Thickness = Annotated[int, _positive(THICKEST_CABLE), _SIZES]  # of a cable [mm]
+Thickness = Annotated[int, BeforeValidator(_thickness), _SIZES]  # of a cable, rounded up [mm]
 PlugWidth = Annotated[int, _positive(WIDEST_PLUG), _SIZES]  # [mm]
 Bore = Annotated[float, BeforeValidator(_bore), _SIZES]  # to a tenth, as bits are sold [mm]
 Bend = Annotated[int, _positive(WIDEST_BEND), _SIZES]  # [mm]
