@@ -221,6 +221,17 @@ def test_cable_that_is_missing_stops_the_day_at_the_first_glance(made):
     assert all(one.sentence in said for one in load.findings if one.severity is Severity.REFUSAL)
 
 
+def test_what_cables_share_and_keep_apart_is_on_paper(made):
+    # Who is told nothing clips the data cable to the mains: each pair to keep apart, and each shared hole.
+    plan, _, pdf, html = made[:4]
+    for text in (_pdf(pdf), _html(html)[1]):
+        for one in plan.together.apart:
+            assert _bare(f"Keep {' and '.join(one.cables)} apart in") in text
+            assert _bare(one.rule) in text
+        for hole in plan.together.holes:
+            assert len(hole.cables) == 1 or _bare(f"{hole.id}, one {hole.kind} hole of") in text
+
+
 def test_each_bore_is_drilled_once_and_in_one_size(made):
     # A hole that three cables share is one row with all three; legs, glance and register say the same size.
     plan, sheet, _, _, _, _ = made

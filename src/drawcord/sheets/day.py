@@ -4,7 +4,7 @@ from drawcord.load.bring import Load, jointed
 from drawcord.load.gear import Gear
 from drawcord.plan.card import Card
 from drawcord.plan.plan import Plan
-from drawcord.sheets.day_care import care, consents, unmeasured
+from drawcord.sheets.day_care import care, consents, together, unmeasured
 from drawcord.sheets.day_cuts import cuts
 from drawcord.sheets.day_glance import glance
 from drawcord.sheets.day_holes import holes
@@ -31,6 +31,7 @@ def day(plan: Plan, card: Card, load: Load | None = None, gear: Gear | None = No
         glance(plan, load),
         care(plan),
         look(plan, card),
+        together(plan),
         *ways(plan),
         key(plan),
         cuts(plan, load),

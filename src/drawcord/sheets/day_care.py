@@ -6,6 +6,7 @@ from drawcord.sheets.basis import CHECKED, remembered
 from drawcord.sheets.cautions import cautions, powered
 from drawcord.sheets.circuit_report import figures_of, findings_of, sources_of
 from drawcord.sheets.day_parts import Blanks, Block, Grid, Section, Steps, Words
+from drawcord.sheets.together import sentences
 from drawcord.words.finding import Severity
 
 
@@ -34,6 +35,12 @@ def care(plan: Plan) -> Section:
     if seen:
         blocks.append(Grid("Look out", [["where", "what"], *seen]))
     return Section("Before you start", tuple(blocks), fresh=True)
+
+
+def together(plan: Plan) -> Section:
+    """What the cables share and where some have to be kept apart, if there are several."""
+    said = tuple(sentences(plan.together, plan.coach.units)) if plan.together else ()
+    return Section("All cables together", (Words(said),) if said else ())
 
 
 def consents(plan: Plan) -> Section:

@@ -1,5 +1,7 @@
 """The figures of a plan at a glance: those of the array first, then those of each cable side by side."""
 
+import math
+
 from drawcord.coach.coach import Coach
 from drawcord.load.against_van import work
 from drawcord.load.bring import Load
@@ -14,7 +16,7 @@ from drawcord.sheets.tables import DROP, Rows, figure_named
 from drawcord.words.finding import Severity
 from drawcord.words.units import format_minutes
 
-ACROSS = 3  # cables side by side
+ACROSS = 4  # cables side by side, at the most
 OPEN = "not worked out"
 
 
@@ -22,8 +24,9 @@ def glance(plan: Plan, load: Load | None) -> Section:
     """What decides whether the day can start."""
     blocks: list[Block] = [*_refused(plan, load), *_array(plan)]
     columns = [(name, _cable(plan, name, plan.chosen[name])) for name in sorted(plan.chosen)]
-    for start in range(0, len(columns), ACROSS):
-        shown = columns[start : start + ACROSS]
+    tables = math.ceil(len(columns) / ACROSS)
+    for number in range(tables):  # each as wide as the others, or one column less
+        shown = columns[len(columns) * number // tables : len(columns) * (number + 1) // tables]
         header = ["figure", *(name for name, _ in shown)]
         rows = [[row[0][0], *(said for _, said in row)] for row in zip(*(facts for _, facts in shown), strict=True)]
         blocks.append(Grid("Each cable", [header, *rows]))

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from html import escape
 
 from drawcord.sheets.day_parts import Beside, Blanks, Block, Day, Grid, Labels, Picture, Steps, Words
+from drawcord.sheets.lines import bound
 
 STYLE = """
 body{font:16px/1.4 "DejaVu Sans",system-ui,sans-serif;color:#000;background:#fff}
@@ -77,4 +78,4 @@ def _all(tag: str, texts: Iterable[str]) -> str:
 
 def _soft(text: str) -> str:
     """Text in which an id may break behind its joints, never a number: so a table keeps within a phone if it can."""
-    return re.sub(r"[~_./-](?=[^\W\d])", r"\g<0><wbr>", escape(text))
+    return re.sub(r"[~_./-](?=[^\W\d])", r"\g<0><wbr>", escape(bound(text)))
