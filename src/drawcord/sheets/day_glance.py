@@ -22,7 +22,7 @@ OPEN = "not worked out"
 
 def glance(plan: Plan, load: Load | None) -> Section:
     """What decides whether the day can start."""
-    blocks: list[Block] = [*_refused(plan, load), *_array(plan)]
+    blocks: list[Block] = [*_refused(plan, load), *_array(plan), _work(plan)]
     columns = [(name, _cable(plan, name, plan.chosen[name])) for name in sorted(plan.chosen)]
     tables = math.ceil(len(columns) / ACROSS)
     for number in range(tables):  # each as wide as the others, or one column less
@@ -30,7 +30,6 @@ def glance(plan: Plan, load: Load | None) -> Section:
         header = ["figure", *(name for name, _ in shown)]
         rows = [[row[0][0], *(said for _, said in row)] for row in zip(*(facts for _, facts in shown), strict=True)]
         blocks.append(Grid("Each cable", [header, *rows]))
-    blocks.append(_work(plan))
     return Section("At a glance", tuple(blocks))
 
 
