@@ -18,13 +18,16 @@ from drawcord.coach.van import Van
 from drawcord.files.home import layouts
 from drawcord.files.stock import stocked
 from drawcord.load.bring import bring, jointed
+from drawcord.load.gear import gear
+from drawcord.load.holes import register
 from drawcord.plan.card import card
 from drawcord.sheets.day import day
 from drawcord.sheets.day_html import to_html
-from drawcord.sheets.day_parts import Blanks, Day, Grid, Labels, Section, Steps, Words
+from drawcord.sheets.day_parts import Blanks, Day, Grid, Labels, Picture, Section, Steps, Words
 from drawcord.sheets.day_pdf import WIDTH, to_pages, to_pdf, widths
-from drawcord.sheets.lengths import bore, length
+from drawcord.sheets.lengths import bore, drill, length
 from drawcord.sheets.look_spoken import look_text
+from drawcord.sheets.style import SMALL
 from drawcord.sheets.walk import moves
 from drawcord.words.finding import Severity
 from drawcord.words.units import format_minutes
@@ -79,7 +82,7 @@ def made(request):
     _, compared, plan = plan_of(layouts() / request.param, None, [])
     first = card([order for order, _ in compared])
     load = bring([plan], stocked(None))
-    sheet = day(plan, first, load)
+    sheet = day(plan, first, load, gear([plan], load, stocked(None)))
     return jointed(plan, load), sheet, to_pdf(sheet), to_html(sheet), first, load
 
 
@@ -92,9 +95,9 @@ def _facts(plan):
         facts += [cable.start, cable.end, chosen.id]
         facts += [length(route.cut_length[2], units), bore(cable.largest_plug, units)]
         facts += [format_minutes(route.criteria.seconds), *route.unproven, *route.consents]
-        facts += [f"{hole.between[0]} > {hole.between[1]}" for hole in route.holes]
-        facts += [bore(hole.diameter, units) for hole in route.holes]
         facts += [length(joint.at, units) for joint in route.joints]
+    for one in register(plan, plan.coach.shop.parts):
+        facts += [" > ".join(one.hole.between), f"{one.bore:g} mm", one.fitting, *one.behind, one.id]
     for one in plan.circuits.circuits if plan.circuits else ():
         facts += [one.chosen.cable.section, one.chosen.type_id]
         facts += [f"{one.chosen.drop.volts.value:.2f} V, {one.chosen.drop.percent.value:.2f} %"]
@@ -218,6 +221,76 @@ def test_cable_that_is_missing_stops_the_day_at_the_first_glance(made):
     assert all(one.sentence in said for one in load.findings if one.severity is Severity.REFUSAL)
 
 
+def test_what_cables_share_and_keep_apart_is_on_paper(made):
+    # Who is told nothing clips the data cable to the mains: each pair to keep apart, and each shared hole.
+    plan, _, pdf, html = made[:4]
+    for text in (_pdf(pdf), _html(html)[1]):
+        for one in plan.together.apart:
+            assert _bare(f"Keep {' and '.join(one.cables)} apart in") in text
+            assert _bare(one.rule) in text
+        for hole in plan.together.holes:
+            assert len(hole.cables) == 1 or _bare(f"{hole.id}, one {hole.kind} hole of") in text
+
+
+def test_each_bore_is_drilled_once_and_in_one_size(made):
+    # A hole that three cables share is one row with all three; legs, glance and register say the same size.
+    plan, sheet, _, _, _, _ = made
+    entries = register(plan, plan.coach.shop.parts)
+    grids = _grids(sheet, "Holes")
+    for title in ("Where", "What goes into each"):
+        assert sorted(row[0] for row in grids[title][1:]) == sorted(one.id for one in entries)
+    drilled = {row[0]: row[2] for row in grids["Where"][1:]}
+    shared = plan.together.holes if plan.together else ()
+    assert sorted(len(one.cables) for one in entries) == sorted(len(one.cables) for one in shared) or not shared
+    walks = [block.steps.lines for section in sheet.sections for block in section.blocks if hasattr(block, "steps")]
+    for lines, name in zip(walks, sorted(plan.chosen), strict=True):
+        bored = r"hole (H\d+) \(⌀ (.*?), [^,]* from the front"
+        said = dict(found for line in lines for found in re.findall(bored, line))
+        own = {mine: size for ids, size in drilled.items() for mine in ids.split(" = ")}
+        assert said == {hole.id: own[f"{name} {hole.id}"] for hole in plan.chosen[name].route.holes}
+
+
+def test_what_the_van_lacks_for_a_hole_is_told_on_the_sheet(made):
+    # Each size of bit is there with what takes it, or with what is lacking.
+    plan, sheet = made[:2]
+    rows = _grids(sheet, "Holes")["Bits and saws"][1:]
+    needed = gear([plan], made[5], stocked(None)).tools
+    assert len(rows) == len(needed) > 0
+    for row, one in zip(rows, needed, strict=True):
+        assert f"{one.need.diameter:g} mm" in row[1]
+        assert row[2] == (one.bit or f"LACKING: {one.lacking}")
+
+
+# 1" is 25.4 mm, exactly; the clearance hole of an M20 thread may be 20.1 to 20.7 mm (EN 60423), and 13/16" is 20.64 mm.
+@pytest.mark.parametrize(
+    ("limits", "units", "said"),
+    [
+        ((25.5, 25.1, 25.7), "in", '1" (25.5 mm)'),
+        ((20.5, 20.1, 20.7), "in", '13/16" (20.5 mm)'),
+        ((32.5, 32.1, 32.7), "in", '1 9/32" (32.5 mm)'),
+        ((20.5, 20.1, 20.7), "mm", "20.5 mm"),
+        ((20.5, 20.1, 20.7), "m", "20.5 mm"),
+        ((12.1, 12.01, 12.2), "in", "12.1 mm"),
+    ],
+)
+def test_a_bit_of_an_inch_shop_is_an_inch_bit_within_the_holes_limits(limits, units, said):
+    # The coarsest fraction that bores no less and no more than will do; where there is none, no inch is said.
+    assert drill(*limits, units) == said
+
+
+def test_work_is_corrected_by_the_shops_own_jobs_on_a_line_of_its_own(made):
+    # Three jobs that took half as long again: the plan's time, what they add, and the sum; else only the plan's.
+    plan, sheet, _, _, first, load = made
+    assert len(_grids(sheet, "At a glance")["Work"]) == 2
+    past = replace(plan.coach.shop.history, work_jobs=3, work_ratio=1.5)
+    coach = replace(plan.coach, shop=replace(plan.coach.shop, history=past))
+    rows = _grids(day(replace(plan, coach=coach), first, load), "At a glance")["Work"][1:]
+    planned, more, expected = (int(row[1].strip("+ ").removesuffix(" min")) for row in rows)
+    assert "3 jobs" in rows[1][0]
+    assert abs(more - planned / 2) <= 1
+    assert abs(expected - planned - more) <= 1
+
+
 def test_every_roof_hole_is_among_what_the_owner_is_asked(made):
     # A hole through the roof without its owner's consent is the worst surprise of a day.
     plan, sheet = made[:2]
@@ -238,6 +311,21 @@ def test_each_leg_names_its_hole(made):
         assert len(lines) == len(chosen.route.legs)
         named = [found for line in lines for found in re.findall(r"hole (H\d+) ", line)]
         assert named == [hole.id for hole in chosen.route.holes]
+
+
+def test_type_in_pictures_is_no_smaller_than_eight_points(made):
+    # An A4 sheet on a roof is read at arm's length: what is drawn at 6 points is printed a third larger.
+    pictures = [
+        picture
+        for section in made[1].sections
+        for block in section.blocks
+        for picture in [getattr(block, "picture", block)]
+        if isinstance(picture, Picture)
+    ]
+    assert len(pictures) > len(made[0].chosen)
+    for picture in pictures:
+        drawn = float(re.search(rb'<svg[^>]* width="([\d.]+)pt"', picture.svg)[1])
+        assert SMALL * picture.size[0] / 25.4 * 72 / drawn >= 7.99, picture.caption
 
 
 def test_page_fetches_and_runs_nothing(made):

@@ -17,6 +17,7 @@ from drawcord.words.quantity import (
     Positive,
     Range,
     Rise,
+    Thickness,
     Volts,
     parse_height,
     parse_rise,
@@ -188,3 +189,25 @@ def test_whatever_text_comes_in_gives_a_value_or_a_validation_error(field, text)
     except ValidationError as error:
         said = error.errors()
     assert read is not None or said[0]["loc"] == (field,)
+
+
+@pytest.mark.parametrize(
+    ("written", "mm"),
+    [("16.3 mm", 17), ("12.5 mm", 13), ("16 mm", 16), ("0.25 in", 7), ("0.01 mm", 1), (6.1, 7), (5, 5)],
+)
+def test_a_cables_thickness_is_counted_up(written, mm):
+    # What has to pass a hole or a gland is never taken narrower than it is; 0.25 in are 6.35 mm.
+    class Cable(BaseModel):
+        outside: Thickness
+
+    assert Cable.model_validate({"outside": written}, context={"unit": "mm"}).outside == mm
+
+
+def test_no_cable_without_thickness():
+    # A thickness of nothing, or beyond any cable, is a slip of the pen.
+    class Cable(BaseModel):
+        outside: Thickness
+
+    for written in ("0 mm", "-3 mm", "2 m"):
+        with pytest.raises(ValidationError, match=r"more than nothing|thicker than any cable"):
+            Cable.model_validate({"outside": written})

@@ -13,6 +13,7 @@ from drawcord.files.document import Document, placed
 from drawcord.files.load import Loaded, load_ways
 from drawcord.files.log import form_path, form_text, log_path, read_form, read_log, write_log
 from drawcord.files.writing import expect_folder, write_file, write_folder
+from drawcord.load.against_van import work as work_of
 from drawcord.plan.plan import Plan
 from drawcord.words.faults import BadInput, Problem
 from drawcord.words.nearest import nearest
@@ -45,7 +46,7 @@ def planned(plan: Plan) -> Record:
         corrections = [f for f in route.figures if f.name == f"correction from {past.jobs} jobs, likely"]
         length = route.cut_length[1] - round(sum(figure.value for figure in corrections))
         cables[name] = UsedLength.model_construct(planned=length)
-    work = UsedTime.model_construct(planned=sum(route.criteria.seconds for route in routes.values()))
+    work = UsedTime.model_construct(planned=work_of(plan))
     return Record(minutes=work, cables=cables, found=found)
 
 

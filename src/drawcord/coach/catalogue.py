@@ -13,7 +13,7 @@ from drawcord.wire import battery, cable, controller, device, module
 from drawcord.wire.coefficient import Quantity, TemperatureCoefficient, parse_coefficient
 from drawcord.wire.conductor import Metal
 from drawcord.words.amount import NUMBER, number, shown, typed
-from drawcord.words.quantity import Amperes, Celsius, Positive, Volts, Whole
+from drawcord.words.quantity import Amperes, Celsius, Positive, Thickness, Volts, Whole
 
 Carries = Literal["PV", "battery DC", "mains", "data", "coax"]
 
@@ -166,7 +166,9 @@ class CableType(Closed):
     section: Section | None = Field(None, description="The section of one core; left out for coax and data.")
     metal: Metal | None = Field(None, description="Plain or tinned copper; left out for coax and data.")
     insulation: Celsius = Field(description="What its insulation bears.")
-    outside_diameter: Positive = Field(description="Over one core's sheath, or the whole cable if it has one.")
+    outside_diameter: Thickness = Field(
+        description="Over one core's sheath, or the whole cable if it has one; counted up to the next whole millimetre."
+    )
     smallest_bend: Positive = Field(description="Smallest bend radius.")
     sunlight_resistant: bool = Field(description="Whether it may lie in the sun.")
     zones: list[Zone] = Field(description="Where it may run.")

@@ -163,7 +163,8 @@ class Cable(Closed):
     )
     metal: Literal["plain", "tinned"] = Field("plain", description="Plain or tinned copper.")
     outside_diameter: Thickness = Field(
-        description="Over one core's sheath, or the whole cable if it has one; at least, where the type grows."
+        description="Over one core's sheath, or the whole cable if it has one, counted up to the next whole "
+        "millimetre; at least, where the type grows."
     )
     smallest_bend: Bend = Field(description="Smallest bend radius; at least, where the type grows.")
     largest_plug: PlugWidth = Field(

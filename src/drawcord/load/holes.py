@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil
 
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
@@ -11,8 +10,11 @@ from drawcord.coach.parts import PartKind, Parts
 from drawcord.plan.bundle import circle, strands
 from drawcord.plan.plan import Plan
 from drawcord.routes.route import Hole
+from drawcord.ways.wider import keeps_clear
 from drawcord.wire.fill import across
-from drawcord.wire.glands import SOURCE, Gland, gland_for
+from drawcord.wire.glands import SOURCE, TOO_LARGE, Gland, gland_for
+
+NO_ROOM = "NO ROOM by the sketch: bore as planned and take a box entry, or plan again with a larger plug"
 
 
 @dataclass(frozen=True)
@@ -115,8 +117,9 @@ def _behind(plan: Plan, uses: Sequence[tuple[str, Hole]], gland: Gland | None) -
     if hole.standing != "proven" and not unseen:
         said.append("nobody has looked whether a hole can be bored here: look before drilling")
     if gland and gland.hole > hole.diameter:
-        wider = ceil(gland.hole - hole.diameter)
-        said.append(f"up to {wider} mm wider than the {hole.diameter} mm planned: look whether there is room")
+        clear = keeps_clear(coach, hole.between, (hole.near, hole.far), gland.hole + TOO_LARGE)
+        kept = "as clear as the planned one, by the sketch" if clear else NO_ROOM
+        said.append(f"bored {gland.hole:g} mm for its gland, {hole.diameter} mm were planned: {kept}")
     return tuple(said)
 
 

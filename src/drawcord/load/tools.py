@@ -41,11 +41,15 @@ def tools(holes: Sequence[HoleEntry], rules: Parts) -> tuple[ToolNeed, ...]:
     return tuple(sorted(found, key=lambda one: (one.diameter, one.kind)))
 
 
+def serves(hole: HoleEntry) -> tuple[float, float]:
+    """The narrowest and the widest bore that do for a hole [mm]."""
+    off = (TOO_SMALL, TOO_LARGE) if hole.thread else (0.0, WIDER)
+    return round(hole.bore - off[0], 1), round(hole.bore + off[1], 1)
+
+
 def _bore(size: float, holes: Sequence[HoleEntry], rules: Parts) -> ToolNeed:
     made = [hole for hole in holes if hole.bore == size]
-    names = tuple(hole.id for hole in made)
-    least, most = (size - TOO_SMALL, size + TOO_LARGE) if any(hole.thread for hole in made) else (size, size + WIDER)
-    limits = (size, round(least, 1), round(most, 1))
+    names, limits = tuple(hole.id for hole in made), (size, *serves(made[0]))
     if size <= rules.largest_bit:
         return ToolNeed("drill bit", *limits, ceil(size), names, f"a bit up to {rules.largest_bit} mm, round shank")
     return ToolNeed("hole saw", *limits, rules.saw_shank, names, f"beyond the {rules.largest_bit} mm bit")

@@ -9,7 +9,7 @@ from drawcord.routes.change import changed, smallest
 from drawcord.routes.facts import facts
 from drawcord.routes.order import Order
 from drawcord.routes.said import said
-from drawcord.ways.derive import BORE_KEEPS_OFF
+from drawcord.ways.contact import BORE_KEEPS_OFF
 
 MOST_TOGETHER = 4  # things in the way together that are worth naming
 

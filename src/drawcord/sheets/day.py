@@ -1,12 +1,14 @@
 """The sheet for the day: what a crew takes onto the roof, in the order in which it is needed."""
 
 from drawcord.load.bring import Load, jointed
+from drawcord.load.gear import Gear
 from drawcord.plan.card import Card
 from drawcord.plan.plan import Plan
-from drawcord.sheets.day_care import care, consents, unmeasured
+from drawcord.sheets.day_care import care, consents, together, unmeasured
 from drawcord.sheets.day_cuts import cuts
 from drawcord.sheets.day_glance import glance
-from drawcord.sheets.day_lists import holes, joints, labels, small_parts
+from drawcord.sheets.day_holes import holes
+from drawcord.sheets.day_lists import joints, labels, small_parts
 from drawcord.sheets.day_look import look
 from drawcord.sheets.day_parts import Day, Section
 from drawcord.sheets.day_pictures import diagram, key, ways
@@ -15,10 +17,10 @@ from drawcord.sheets.day_readings import readings
 DRAFT = "Worked out from a sketch, not inspected: measure again, look behind the face, isolate, test, then drill."
 
 
-def day(plan: Plan, card: Card, load: Load | None = None) -> Day:
+def day(plan: Plan, card: Card, load: Load | None = None, gear: Gear | None = None) -> Day:
     """Lay out the sheet of a plan and the card of its cables; a section with nothing in it is left out.
 
-    With a `load` of this job alone, cables are cut and joined as its pieces are.
+    With a `load` of this job alone, cables are cut and joined as its pieces are; `gear`: what else it takes.
     """
     job = plan.coach.job
     if job is None:
@@ -29,11 +31,12 @@ def day(plan: Plan, card: Card, load: Load | None = None) -> Day:
         glance(plan, load),
         care(plan),
         look(plan, card),
+        together(plan),
         *ways(plan),
         key(plan),
         cuts(plan, load),
-        small_parts(plan),
-        holes(plan),
+        small_parts(plan, gear),
+        holes(plan, gear),
         joints(plan, load),
         diagram(plan),
         readings(plan),

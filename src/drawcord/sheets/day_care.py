@@ -6,6 +6,7 @@ from drawcord.sheets.basis import CHECKED, remembered
 from drawcord.sheets.cautions import cautions, powered
 from drawcord.sheets.circuit_report import figures_of, findings_of, sources_of
 from drawcord.sheets.day_parts import Blanks, Block, Grid, Section, Steps, Words
+from drawcord.sheets.together import sentences
 from drawcord.words.finding import Severity
 
 
@@ -36,14 +37,20 @@ def care(plan: Plan) -> Section:
     return Section("Before you start", tuple(blocks), fresh=True)
 
 
+def together(plan: Plan) -> Section:
+    """What the cables share and where some have to be kept apart, if there are several."""
+    said = tuple(sentences(plan.together, plan.coach.units)) if plan.together else ()
+    return Section("All cables together", (Words(said),) if said else ())
+
+
 def consents(plan: Plan) -> Section:
     """What the owner must agree to before work, with room to sign."""
     coach = plan.coach
     rows = []
     for name, chosen in sorted(plan.chosen.items()):
-        rows += [[name, consent, "☐ yes  ☐ no"] for consent in chosen.route.consents]
+        rows += [[name, consent, "☐\u00a0yes ☐\u00a0no"] for consent in chosen.route.consents]
         if inner := chosen.route.criteria.inner_holes:
-            rows.append([name, f"{inner} hole{'s' * (inner != 1)} inside", "☐ yes  ☐ no"])
+            rows.append([name, f"{inner} hole{'s' * (inner != 1)} inside", "☐\u00a0yes ☐\u00a0no"])
     agreed = coach.job.owner.consents if coach.job else []
     words = Words((f"The job says that the owner agreed to: {', '.join(agreed) or 'nothing yet'}.",))
     sign = Blanks("Agreed before work began", ("owner's name", "signature", "date"))
@@ -55,7 +62,7 @@ def unmeasured(plan: Plan) -> Section:
     """What was assumed: places nobody looked into, sources of spaces, figures from memory, what is not covered."""
     coach = plan.coach
     unproven = [
-        [name, place, "☐ clear  ☐ blocked", ""]
+        [name, place, "☐\u00a0clear ☐\u00a0blocked", ""]
         for name, chosen in sorted(plan.chosen.items())
         for place in chosen.route.unproven
     ]

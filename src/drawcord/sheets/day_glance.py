@@ -1,27 +1,32 @@
 """The figures of a plan at a glance: those of the array first, then those of each cable side by side."""
 
+import math
+
 from drawcord.coach.coach import Coach
+from drawcord.load.against_van import work
 from drawcord.load.bring import Load
 from drawcord.plan.circuit import Circuit
 from drawcord.plan.plan import Plan
 from drawcord.routes.route import Candidate
 from drawcord.sheets.circuit_spoken import device_said, place_said
+from drawcord.sheets.day_holes import bores
 from drawcord.sheets.day_parts import Block, Grid, Section, Words
 from drawcord.sheets.lengths import bore, length
 from drawcord.sheets.tables import DROP, Rows, figure_named
 from drawcord.words.finding import Severity
 from drawcord.words.units import format_minutes
 
-ACROSS = 3  # cables side by side
+ACROSS = 4  # cables side by side, at the most
 OPEN = "not worked out"
 
 
 def glance(plan: Plan, load: Load | None) -> Section:
     """What decides whether the day can start."""
-    blocks: list[Block] = [*_refused(plan, load), *_array(plan)]
+    blocks: list[Block] = [*_refused(plan, load), *_array(plan), _work(plan)]
     columns = [(name, _cable(plan, name, plan.chosen[name])) for name in sorted(plan.chosen)]
-    for start in range(0, len(columns), ACROSS):
-        shown = columns[start : start + ACROSS]
+    tables = math.ceil(len(columns) / ACROSS)
+    for number in range(tables):  # each as wide as the others, or one column less
+        shown = columns[len(columns) * number // tables : len(columns) * (number + 1) // tables]
         header = ["figure", *(name for name, _ in shown)]
         rows = [[row[0][0], *(said for _, said in row)] for row in zip(*(facts for _, facts in shown), strict=True)]
         blocks.append(Grid("Each cable", [header, *rows]))
@@ -39,6 +44,18 @@ def _refused(plan: Plan, load: Load | None) -> list[Block]:
     if load:
         said += [f"{one.place}: {one.sentence}" for one in load.findings if one.severity is Severity.REFUSAL]
     return [Words(("Do not start before this is settled:", *said), strong=True)] if said else []
+
+
+def _work(plan: Plan) -> Grid:
+    """The time for the job, and what the shop's own jobs on this rig make of it."""
+    planned, past = work(plan), plan.coach.shop.history
+    rows = [["along all routes, what cables share done once", format_minutes(planned)]]
+    if past.corrects_work:
+        more = round(planned * (past.work_ratio - 1))
+        share = f"{past.work_jobs} jobs on this rig took {past.work_ratio:.3f} × of what was planned"
+        rows.append([f"correction: {share}", f"{'+' if more > 0 else '−'} {format_minutes(abs(more))}"])
+        rows.append(["to expect", format_minutes(planned + more)])
+    return Grid("Work", [["what", "time"], *rows])
 
 
 def _array(plan: Plan) -> list[Block]:
@@ -61,7 +78,8 @@ def _cable(plan: Plan, name: str, chosen: Candidate) -> list[tuple[str, str]]:
     coach, route = plan.coach, chosen.route
     known = {one.cable: one for one in plan.circuits.circuits} if plan.circuits else {}
     one, cable = known.get(name), coach.job.cables[name] if coach.job else None
-    roof = ", ".join(f"⌀ {bore(hole.diameter, coach.units)}" for hole in route.holes if hole.kind == "roof")
+    drilled = bores(plan, name)
+    roof = ", ".join(f"⌀ {drilled[hole.id]}" for hole in route.holes if hole.kind == "roof")
     joints = ", ".join(f"in {joint.space}" for joint in route.joints)
     low, likely, high = (length(cut, coach.units) for cut in route.cut_length)
     return [

@@ -39,6 +39,7 @@ LAYOUT = r"""
   let numbered = b.lines.enumerate().map(((n, l)) => (if b.tick [☐], str(n + 1), soft(l)))
   grid(columns: (auto, auto, 1fr), column-gutter: 2mm, row-gutter: 1.8mm, ..numbered.flatten())
 }
+#set table.cell(breakable: false)
 #let rows(b) = {
   if b.title != "" { headline(b.title) }
   let head = b.rows.first().map(c => table.cell(fill: luma(230), text(8pt, weight: "bold", soft(c))))

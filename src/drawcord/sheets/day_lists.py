@@ -1,40 +1,34 @@
-"""What to drill, pack, join and label: the lists of the day, counted from the plan."""
+"""What to pack, join and label: the lists of the day, counted from the plan."""
 
 import math
 
 from drawcord.load.bring import Load
-from drawcord.load.holes import register
+from drawcord.load.gear import Gear
 from drawcord.load.parts import parts
 from drawcord.plan.plan import Plan
-from drawcord.sheets.day_parts import Block, Grid, Labels, Section
-from drawcord.sheets.holes import holes_table, short
+from drawcord.sheets.day_parts import Block, Grid, Labels, Section, Words
 from drawcord.sheets.lengths import length
 
+COUNTED = "How many of each, for what and by which rule: parts.csv, which `drawcord plan` writes."
 
-def holes(plan: Plan) -> Section:
-    """The register of holes, a box to tick for what lies behind each."""
-    blocks: list[Block] = []
-    for name, chosen in sorted(plan.chosen.items()):
-        if not chosen.route.holes:
-            continue
-        header, *rows = short(holes_table(plan.coach, chosen.route, plan.coach.units))
-        blocks.append(Grid(name, [[*header, "looked behind"], *([*row, "☐"] for row in rows)]))
+
+def small_parts(plan: Plan, gear: Gear | None) -> Section:
+    """The small parts, if the shop has rules that count them; with a van what it has of them, and what all costs."""
     rules = plan.coach.shop.parts
-    if rules and blocks:
+    if gear:
         rows = [
-            [one.id, f"{one.bore:g} mm", one.fitting, one.seal, "; ".join(one.behind), one.consent]
-            for one in register(plan, rules)
+            [one.need.id, f"{one.need.count} {one.need.unit}", str(one.carry), str(one.buy), "☐"] for one in gear.parts
         ]
-        header = ["hole", "drill", "fitting", "seal", "look behind for", "consent"]
-        blocks.append(Grid("What goes into each", [header, *rows]))
-    return Section("Holes", tuple(blocks))
-
-
-def small_parts(plan: Plan) -> Section:
-    """The small parts to take along, if the shop has rules that count them."""
-    rules = plan.coach.shop.parts
-    rows = [[one.id, f"{one.count} {one.unit}", one.why, "☐"] for one in parts(plan, rules)] if rules else []
-    return Section("Small parts", (Grid("", [["part", "count", "why", "packed"], *rows]),) if rows else ())
+        costs = [[one.name, f"{one.value:.2f}", one.unit, one.formula] for one in gear.costs]
+        blocks: tuple[Block, ...] = (
+            Grid("", [["part", "count", "from the van", "to buy", "packed"], *rows]),
+            Words((COUNTED,)),
+            Grid("What it costs", [["what", "value", "unit", "how"], *costs]),
+        )
+        return Section("Small parts", blocks)
+    rows = [[one.id, f"{one.count} {one.unit}", "☐"] for one in parts(plan, rules)] if rules else []
+    packed = Grid("", [["part", "count", "packed"], *rows])
+    return Section("Small parts", (packed, Words((COUNTED,))) if rows else ())
 
 
 def joints(plan: Plan, load: Load | None) -> Section:

@@ -9,6 +9,7 @@ import typst
 
 from drawcord.sheets.day_layout import LAYOUT
 from drawcord.sheets.day_parts import Beside, Blanks, Block, Day, Grid, Labels, Picture, Steps, Words
+from drawcord.sheets.lines import bound
 from drawcord.sheets.style import FONTS
 from drawcord.sheets.tables import Rows
 from drawcord.sheets.text import text_width
@@ -51,11 +52,12 @@ def _files(day: Day) -> dict[str, bytes]:
 def _block(block: Block, pictures: dict[str, bytes]) -> dict[str, Any]:
     match block:
         case Words(lines, strong):
-            return {"kind": "words", "lines": lines, "strong": strong}
+            return {"kind": "words", "lines": list(map(bound, lines)), "strong": strong}
         case Steps(title, lines, tick):
-            return {"kind": "steps", "title": title, "lines": lines, "tick": tick}
+            return {"kind": "steps", "title": title, "lines": list(map(bound, lines)), "tick": tick}
         case Grid(title, rows):
-            return {"kind": "grid", "title": title, "rows": rows, "widths": widths(rows)}
+            kept = [list(map(bound, row)) for row in rows]
+            return {"kind": "grid", "title": title, "rows": kept, "widths": widths(kept)}
         case Picture(caption, svg, (width, height)):
             name = f"{len(pictures) + 1}.svg"
             pictures[name] = svg
@@ -65,7 +67,7 @@ def _block(block: Block, pictures: dict[str, bytes]) -> dict[str, Any]:
         case Blanks(title, names):
             return {"kind": "blanks", "title": title, "names": names}
         case Labels(texts):
-            return {"kind": "labels", "texts": texts}
+            return {"kind": "labels", "texts": [list(map(bound, text)) for text in texts]}
 
 
 def widths(rows: Rows) -> list[float]:
@@ -85,6 +87,6 @@ def widths(rows: Rows) -> list[float]:
 
 def _unbroken(cell: str) -> Iterator[str]:
     """The parts of a cell that the layout does not break."""
-    for word in cell.split():
+    for word in cell.split(" "):
         for part in _JOINTS.split(word) if len(word) >= LONG else [word]:
             yield part[:PIECE]

@@ -7,6 +7,7 @@ from drawcord.routes.route import Candidate
 from drawcord.sheets import page as sheet
 from drawcord.sheets.candidates_sheet import draw_pair, facts
 from drawcord.sheets.column import BELOW, SIDE_NAMES, TITLED, column_height, column_width, draw_column
+from drawcord.sheets.day_holes import bores
 from drawcord.sheets.day_parts import Beside, Block, Grid, Picture, Section, Steps, Words
 from drawcord.sheets.flow import pour
 from drawcord.sheets.joint_sheet import joint_scene
@@ -44,7 +45,7 @@ def ways(plan: Plan) -> list[Section]:
             continue
         chosen = plan.chosen[answer.cable]
         start, end = ends_of(plan.coach, chosen.route)
-        said = Steps("The way, leg by leg", walk(plan.coach, chosen.route), tick=True)
+        said = Steps("The way, leg by leg", walk(plan.coach, chosen.route, bores(plan, answer.cable)), tick=True)
         other = fallback(chosen, answer.candidates)
         alone = () if other else (Words((NO_OTHER,)),)
         shown = Beside(_route(plan, chosen), said)
@@ -109,7 +110,7 @@ def _fitting(one: Diagram, caption: str) -> Picture:
 def _drawn(one: Diagram, width: float, height: float) -> tuple[Figure, float]:
     """The figure, and the height [mm] down to which it is used."""
     figure, page = sheet.blank((width, height))
-    return figure, draw_diagram(page, one, Patch(0, width, 0, height - TOP))[-1].y1
+    return figure, draw_diagram(page, one, Patch(0, width, 0, height - TOP), alone=1.0)[-1].y1
 
 
 def _route(plan: Plan, chosen: Candidate) -> Picture:
@@ -139,7 +140,7 @@ def _other(plan: Plan, other: Candidate) -> list[Block]:
     names, values = zip(*facts(other, plan.coach.units), strict=True)
     asked = [f"Ask the owner first: {consent}." for consent in other.route.consents]
     words = [Words(tuple(asked), strong=True)] if asked else []
-    way = Steps("The way", walk(plan.coach, other.route), tick=True)
+    way = Steps("The way", walk(plan.coach, other.route, bores(plan, other.route.cable, other)), tick=True)
     return [picture, Grid("What it takes", [list(names), list(values)]), *words, way]
 
 

@@ -32,10 +32,13 @@ class Lane(NamedTuple):
     right: float
 
 
-def draw_diagram(page: Axes, one: Diagram, area: Patch) -> list[Patch]:
-    """Draw a diagram from the top of an area; returns what it leaves free, beside it and under it."""
+def draw_diagram(page: Axes, one: Diagram, area: Patch, alone: float = ALONE) -> list[Patch]:
+    """Draw a diagram from the top of an area; returns what it leaves free, beside it and under it.
+
+    `alone`: the share of the width that a chain has with none beside it.
+    """
     beside, corner = area.x1, area.y1
-    bands = [_lanes(band, area) for band in (one.arrays, one.charging, one.battery) if band]
+    bands = [_lanes(band, area, alone) for band in (one.arrays, one.charging, one.battery) if band]
     y = area.y1 if one.arrays else _bar(page, [], bands[0], area.y1)
     for number, lanes in enumerate(bands):
         # Chains of arrays end together, all others start together, and their last part reaches down to the bar.
@@ -50,16 +53,16 @@ def draw_diagram(page: Axes, one: Diagram, area: Patch) -> list[Patch]:
         y -= sum(heights)
         if number < len(bands) - 1:
             y = _bar(page, lanes, bands[number + 1], y)
-            alone = [bands[other][0].right for other in range(number + 1) if len(bands[other]) == 1]
-            if len(alone) == number + 1:
-                beside, corner = max(alone), y + BAR
+            ends_at = [bands[other][0].right for other in range(number + 1) if len(bands[other]) == 1]
+            if len(ends_at) == number + 1:
+                beside, corner = max(ends_at), y + BAR
     free = [Patch(beside + GAP, area.x1, corner + 2.0, area.y1)] if beside < area.x1 else []
     half = (area.x1 - area.x0 - GAP) / 2
     return [*free, *(Patch(x, x + half, area.y0, y - 1.0) for x in (area.x0, area.x1 - half))]
 
 
-def _lanes(band: tuple[Chain, ...], area: Patch) -> list[Lane]:
-    step = (area.x1 - area.x0) * (ALONE if len(band) == 1 else 1 / len(band))
+def _lanes(band: tuple[Chain, ...], area: Patch, alone: float) -> list[Lane]:
+    step = (area.x1 - area.x0) * (alone if len(band) == 1 else 1 / len(band))
     lanes = []
     for number, chain in enumerate(band):
         left = area.x0 + number * step

@@ -64,12 +64,13 @@ def together_text(together: "Together", chosen: Mapping[str, Candidate], units: 
         sentence = f"{name}: NO ROUTE is left beside the others; {len(chosen)} cables are the most that go together"
         out += lines(sentence, LINE)
     out.append("")
-    for sentence in _sentences(together, units):
+    for sentence in sentences(together, units):
         out += lines(sentence, LINE)
     return "\n".join(out).rstrip() + "\n"
 
 
-def _sentences(together: "Together", units: str) -> Iterator[str]:
+def sentences(together: "Together", units: str) -> Iterator[str]:
+    """What is shared, what fills what, what to keep apart, what it saves, and how far it is proved."""
     for hole in together.holes:
         if len(hole.cables) > 1:
             size = format_length(hole.diameter, "in" if units == "in" else "mm")

@@ -1,24 +1,25 @@
 """A route in words a helper can follow: which way the cable goes in each space, and what it goes through."""
 
 import math
+from collections.abc import Mapping
 from itertools import pairwise
 
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Hole, Leg, Route
 from drawcord.sheets.holes import from_edge
-from drawcord.sheets.lengths import bore, length
+from drawcord.sheets.lengths import length
 
 
-def walk(coach: Coach, route: Route) -> tuple[str, ...]:
-    """One sentence a leg, from terminal to terminal."""
+def walk(coach: Coach, route: Route, bores: Mapping[str, str]) -> tuple[str, ...]:
+    """One sentence a leg, from terminal to terminal; `bores`: the size to drill each hole, by its id."""
     cable = coach.job.cables[route.cable] if coach.job else None
     bored = {hole.between: hole for hole in route.holes}  # a route enters a space once
     said = []
     before = cable.start if cable else ""
     for number, leg in enumerate(route.legs):
         joined = (route.legs[number - 1].space, leg.space)
-        start = _through(coach, leg, bored.get(joined)) if number else f"From {before}"
+        start = _through(coach, leg, bored.get(joined), bores) if number else f"From {before}"
         seen = " in sight," if leg.in_sight else ""
         doubt = " UNPROVEN: look before you pull." if leg.standing == "unproven" else ""
         joints = "".join(
@@ -55,11 +56,11 @@ def _way(coach: Coach, p: Point, q: Point) -> str:
     return " and ".join(names[axis][far[axis] > 0] for axis in shown)
 
 
-def _through(coach: Coach, leg: Leg, hole: Hole | None) -> str:
+def _through(coach: Coach, leg: Leg, hole: Hole | None, bores: Mapping[str, str]) -> str:
     """How the cable gets into the space of a leg."""
     if hole is None:
         return f"Through {leg.through}, no new hole"
     edge, across = from_edge(coach, hole.near[1], on_roof=hole.kind == "roof")
     front = length(hole.near[0] - coach.bounds[0], coach.units)
     where = f"{front} from the front, {length(across, coach.units)} from {edge}"
-    return f"Through the {hole.kind} hole {hole.id} (⌀ {bore(hole.diameter, coach.units)}, {where})"
+    return f"Through the {hole.kind} hole {hole.id} (⌀ {bores[hole.id]}, {where})"

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from drawcord.verify.devices import device_of, places_of
 from drawcord.verify.figures import misworked
 from drawcord.verify.purpose import System
-from drawcord.verify.read import Data, mm
+from drawcord.verify.read import Data, mm, thick
 from drawcord.verify.room import across, cramped
 from drawcord.verify.route import Route
 from drawcord.verify.sizing import APART, TOGETHER, Sizing
@@ -27,11 +27,11 @@ def ordered(vehicle: Vehicle, plan: Data) -> Data:
             continue  # on the route as it was written
         cable, kind = cables[circuit["cable"]], types[circuit["type"]]
         cores, bare = int(cable["cores"]) if cable["class"] in APART else 1, job.get("units", "")
-        thick = mm(kind["outside diameter"], kind["units"])
-        plug = max(mm(cable["largest plug"], bare), math.ceil(across(cores, thick)))
-        thick = max(mm(cable["outside diameter"], bare), thick)
+        wide = thick(kind["outside diameter"], kind["units"])
+        plug = max(mm(cable["largest plug"], bare), math.ceil(across(cores, wide)))
+        wide = max(thick(cable["outside diameter"], bare), wide)
         changed = {"conductor": kind["section"], "metal": kind["metal"]}
-        changed |= {"largest plug": f"{plug} mm", "outside diameter": f"{thick} mm"}
+        changed |= {"largest plug": f"{plug} mm", "outside diameter": f"{wide} mm"}
         cables[circuit["cable"]] = {**cable, **changed}
     return cables
 

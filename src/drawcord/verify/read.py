@@ -1,6 +1,7 @@
 """The raw files: YAML taken as text alone, quantities as people write them."""
 
 import json
+import math
 import re
 import unicodedata
 from fractions import Fraction
@@ -67,6 +68,11 @@ def number(text: str, bare: str = "") -> Fraction:
 def mm(text: str, bare: str) -> int:
     """A length [mm]."""
     return round(number(text, bare))
+
+
+def thick(text: str, bare: str) -> int:
+    """A cable's outside diameter, up to the next whole one [mm]."""
+    return math.ceil(number(text, bare))
 
 
 def ends(value: str | list[str], bare: str) -> tuple[str, str, str]:

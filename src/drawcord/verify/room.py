@@ -6,7 +6,7 @@ from itertools import combinations, pairwise
 
 import numpy as np
 
-from drawcord.verify.read import Data, mm
+from drawcord.verify.read import Data, mm, thick
 from drawcord.verify.route import Route
 from drawcord.verify.vehicle import Space
 
@@ -21,7 +21,7 @@ def across(count: int, wide: float) -> float:
 def cramped(route: Route, kind: Data, *, apart: bool) -> list[str]:
     """Where a route has no room for its cable as a type, each core in a sheath of its own if they lie apart."""
     cable = route.vehicle.job["cables"][route.name]
-    wide = max(mm(cable["outside diameter"], route.unit), mm(kind["outside diameter"], kind["units"]))
+    wide = max(thick(cable["outside diameter"], route.unit), thick(kind["outside diameter"], kind["units"]))
     bend = max(mm(cable["smallest bend"], route.unit), mm(kind["smallest bend"], kind["units"]))
     plug, others = max(mm(cable["largest plug"], route.unit), wide), across(int(cable["cores"]) - 1, wide) * apart
     found = []

@@ -5,7 +5,7 @@ import re
 from itertools import permutations
 
 from drawcord.verify.purpose import Named, Purpose, System, value
-from drawcord.verify.read import Data, mm, number
+from drawcord.verify.read import Data, number, thick
 from drawcord.verify.route import Route
 from drawcord.verify.tables import ROOF, Method, ampacity, area, carried, conductors, first, rated, rows, up_to
 
@@ -154,7 +154,7 @@ class Sizing:
         count = int(self.route.cable["cores"]) if self.route.cable["class"] in APART else 1
         fills = [row for row in rows("fill") if row["rule_set"] == (self.system.job.get("rules") or "US")]
         most = first(float(row["percent"]) for row in fills if count <= float(row["cables_up_to"] or math.inf))
-        filled = math.pi / 4 * count * mm(kind["outside diameter"], kind["units"]) ** 2
+        filled = math.pi / 4 * count * thick(kind["outside diameter"], kind["units"]) ** 2
         return [("least section inside a raceway", filled / most * 100, "mm²")]
 
     def readings(self) -> list[Named]:

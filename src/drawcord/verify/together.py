@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 
 from drawcord.verify.boxes import Box, boxes, common
-from drawcord.verify.read import Data, mm
+from drawcord.verify.read import Data, mm, thick
 from drawcord.verify.route import Route
 from drawcord.verify.sizing import APART
 from drawcord.verify.vehicle import Space, Vehicle
@@ -45,7 +45,7 @@ def stretches(routes: Routes) -> dict[Any, list[str]]:
 
 def strands(route: Route) -> list[int]:
     """The diameters of what lies side by side of a cable: its cores, or its one sheath [mm]."""
-    wide = mm(route.cable["outside diameter"], route.unit)
+    wide = thick(route.cable["outside diameter"], route.unit)
     return [wide] * (int(route.cable["cores"]) if route.cable["class"] in APART else 1)
 
 

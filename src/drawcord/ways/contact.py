@@ -7,6 +7,8 @@ from drawcord.coach.coach import Coach, Space
 from drawcord.coach.faces import EVERY, Direction
 from drawcord.coach.nesting import nested
 
+BORE_KEEPS_OFF = ("framing", "tank", "duct", "water line", "gas line", "wiring")
+DOOR = 10  # mm kept between a hole and a door or window
 LEAST = 30  # mm: no hole is bored into a strip of wall narrower than this
 
 
@@ -79,6 +81,28 @@ def clear(a: Space, b: Space, slab: Box, axis: int, avoid: Iterable[Box]) -> lis
         behind.remove(common)  # a nested space is itself taken from the one around it
     blocked = [_across(box, axis, lo - 1, hi + 1) for box in (*avoid, *behind) if box.overlap(probe)]
     return [_across(part, axis, lo, hi) for part in probe.minus(blocked)]
+
+
+def avoided(coach: Coach) -> list[Box]:
+    """What no hole may meet."""
+    return [
+        *(thing.keep for thing in coach.obstructions.values() if thing.kind in BORE_KEEPS_OFF),
+        *(hazard.keep for hazard in coach.hazards.values()),
+        *(box.grow(DOOR) for box in (*coach.doors.values(), *coach.windows.values())),
+        *(part.sweep for part in coach.moving_parts.values()),
+    ]
+
+
+def free(a: Space, b: Space, coach: Coach, avoid: Iterable[Box]) -> Iterator[tuple[int, Box]]:
+    """The clear parts of all slabs between two spaces, other spaces in the gap avoided as well; each with its axis."""
+    for axis, slab in slabs(a, b, coach):
+        third = [
+            space.box
+            for space in coach.spaces.values()
+            if space.id not in (a.id, b.id) and space.kind not in ("room", "roof") and space.box.overlap(slab)
+        ]
+        for part in clear(a, b, slab, axis, (*avoid, *third)):
+            yield axis, part
 
 
 def mouths(a: Space, b: Space, part: Box, axis: int, off: int) -> tuple[Box, Box] | None:

@@ -8,7 +8,7 @@ from drawcord.coach.coach import Coach, Declared, Space
 from drawcord.coach.kinds import Standing
 from drawcord.coach.standing import Known, logged
 from drawcord.ways.beside import wall_gates
-from drawcord.ways.contact import clear, mouths, narrow, slabs
+from drawcord.ways.contact import avoided, free, mouths, narrow
 from drawcord.ways.passage import Gate, Passage, pair_id
 from drawcord.ways.raceway import Raceway
 from drawcord.ways.roof import RoofRuns
@@ -17,8 +17,6 @@ from drawcord.words.faults import BadInput, Problem
 from drawcord.words.units import tape_length
 
 Gates = tuple[Gate, ...]
-BORE_KEEPS_OFF = ("framing", "tank", "duct", "water line", "gas line", "wiring")
-DOOR = 10  # mm kept between a hole and a door or window
 
 
 def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[str, Passage]:
@@ -27,7 +25,7 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
     Raises BadInput for declared passages between spaces that do not touch, and for findings about passages
     that do not exist.
     """
-    avoid = _avoided(coach)
+    avoid = avoided(coach)
     touching: dict[tuple[str, str], Gates] = {}
     spaces = [space for space in coach.spaces.values() if space.kind != "roof"]
     usable = [space for space in spaces if not space.barred]
@@ -125,29 +123,13 @@ def _problem(coach: Coach, declared: str, sentence: str) -> Problem:
     return Problem(("passages", declared), sentence, file="rig")
 
 
-def _avoided(coach: Coach) -> list[Box]:
-    """What no hole may meet."""
-    return [
-        *(thing.keep for thing in coach.obstructions.values() if thing.kind in BORE_KEEPS_OFF),
-        *(hazard.keep for hazard in coach.hazards.values()),
-        *(box.grow(DOOR) for box in (*coach.doors.values(), *coach.windows.values())),
-        *(part.sweep for part in coach.moving_parts.values()),
-    ]
-
-
 def _between(a: Space, b: Space, coach: Coach, rooms: dict[str, Raceway], avoid: list[Box]) -> Iterator[Gate]:
     off = coach.shop.clearances.working_room
-    for axis, slab in slabs(a, b, coach):
-        third = [
-            space.box
-            for space in coach.spaces.values()
-            if space.id not in (a.id, b.id) and space.kind not in ("room", "roof") and space.box.overlap(slab)
-        ]
-        for part in clear(a, b, slab, axis, (*avoid, *third)):
-            if "room" in (a.kind, b.kind):
-                yield from wall_gates(a, b, part, axis, rooms, off)
-            elif pair := mouths(a, b, part, axis, off):
-                yield Gate(*pair, axis, narrow(part, axis))
+    for axis, part in free(a, b, coach, avoid):
+        if "room" in (a.kind, b.kind):
+            yield from wall_gates(a, b, part, axis, rooms, off)
+        elif pair := mouths(a, b, part, axis, off):
+            yield Gate(*pair, axis, narrow(part, axis))
 
 
 def _derived(a: str, b: str, gates: Gates, coach: Coach) -> Passage:

@@ -27,6 +27,7 @@ from drawcord.words.units import (
     parse_minutes,
     parse_percent,
     parse_range,
+    parse_thickness,
     parse_volts,
     two_ends,
 )
@@ -135,6 +136,12 @@ def _bore(value: object, bare: str | None) -> float:
     return float(size)
 
 
+def _thickness(value: object, bare: str | None) -> int:
+    if (size := parse_thickness(value, bare, THICKEST_CABLE)) <= 0:
+        raise ValueError(f"{shown(value)} must be more than nothing")
+    return size
+
+
 def _not_negative(value: object, bare: str | None) -> int:
     if (size := parse_length(value, bare)) < 0:
         raise ValueError(f"{shown(value)} must not be less than nothing")
@@ -160,7 +167,7 @@ Whole = Annotated[int, Strict()]  # strict, since true and false are no numbers
 Number = Annotated[float, Strict()]
 Length = Annotated[int, Reads(parse_length, _SIZES, bare=True)]  # [mm]
 CableLength = Annotated[int, _positive(LONGEST_CABLE)]  # [mm]
-Thickness = Annotated[int, _positive(THICKEST_CABLE)]  # of a cable [mm]
+Thickness = Annotated[int, Reads(_thickness, _SIZES, bare=True)]  # of a cable, rounded up [mm]
 PlugWidth = Annotated[int, _positive(WIDEST_PLUG)]  # [mm]
 Bore = Annotated[float, Reads(_bore, _SIZES, bare=True)]  # to a tenth, as bits are sold [mm]
 Bend = Annotated[int, _positive(WIDEST_BEND)]  # [mm]

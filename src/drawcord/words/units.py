@@ -7,6 +7,7 @@ parser raises a ValueError that is one sentence: the value, what is wrong and wh
 import re
 from collections.abc import Sequence
 from fractions import Fraction
+from math import ceil
 
 from drawcord.words.amount import NUMBER, Scale, number, read, shown, spelled, typed
 
@@ -74,6 +75,11 @@ def length_and_unit(value: object, bare: str | None, longest: tuple[int, str] = 
 def parse_bore(value: object, bare: str | None = None, longest: tuple[int, str] = LONGEST) -> float:
     """The same to the nearest tenth, as bits are sold [mm]."""
     return round(_length_as_written(value, bare, longest)[0], 1)
+
+
+def parse_thickness(value: object, bare: str | None = None, longest: tuple[int, str] = LONGEST) -> int:
+    """The same up to the next whole one [mm]: what a cable has to pass is never taken too narrow."""
+    return ceil(_length_as_written(value, bare, longest)[0])
 
 
 def _length_as_written(value: object, bare: str | None, longest: tuple[int, str]) -> tuple[float, str | None]:

@@ -1,0 +1,89 @@
+"""The register of holes on the sheet for the day: each bore once, as it is to be drilled, and the bits for all."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from drawcord.load.bits import Found
+from drawcord.load.gear import Gear
+from drawcord.load.holes import HoleEntry, register
+from drawcord.load.tools import serves, tools
+from drawcord.plan.plan import Plan
+from drawcord.routes.route import Candidate
+from drawcord.sheets.day_parts import Block, Grid, Section
+from drawcord.sheets.holes import holes_table, short
+from drawcord.sheets.lengths import bore, drill
+from drawcord.sheets.tables import Rows
+
+Bores = Mapping[str, str]  # of one route: the size to drill each of its holes, by the hole's id
+
+
+def bores(plan: Plan, cable: str, candidate: Candidate | None = None) -> Bores:
+    """What each hole of a cable's chosen route is drilled with; of another candidate, if one is given, by itself."""
+    units = plan.coach.units
+    if candidate:
+        plan = replace(plan, chosen={cable: candidate})
+    planned = {hole.id: bore(hole.diameter, units) for hole in plan.chosen[cable].route.holes}
+    rules = plan.coach.shop.parts
+    return planned | {
+        mine.removeprefix(f"{cable} "): _drill(one, units)
+        for one in (register(plan, rules) if rules else ())
+        for mine in one.id.split(" = ")
+        if mine.startswith(f"{cable} ")
+    }
+
+
+def holes(plan: Plan, gear: Gear | None) -> Section:
+    """Where each hole lies, what goes into it, and what to bore it with; without rules for parts, only where."""
+    rules, units = plan.coach.shop.parts, plan.coach.units
+    found = register(plan, rules) if rules else ()
+    blocks: list[Block] = []
+    rows = _places(plan, {one.id.split(" = ")[0]: one for one in found})
+    if len(rows) > 1:
+        blocks.append(Grid("Where", rows))
+    if found:
+        into = [[one.id, one.fitting, one.seal, "; ".join(one.behind), one.consent] for one in found]
+        blocks.append(Grid("What goes into each", [["hole", "fitting", "seal", "look behind for", "consent"], *into]))
+    if found and rules:
+        needed = gear.tools if gear else [Found(one, "", "", "") for one in tools(found, rules)]
+        said = [[one.need.kind, _size(one, units), *_taken(one, gear), _for(one), "☐"] for one in needed]
+        header = ["tool", "bores", "take", "in chuck", "for", "packed"]
+        blocks.append(Grid("Bits and saws", [header, *said]))
+    return Section("Holes", tuple(blocks))
+
+
+def _places(plan: Plan, entries: Mapping[str, HoleEntry]) -> Rows:
+    """Where a tape finds each hole; a bore that several cables share with all of them, where its first one has it."""
+    header: list[str] = []
+    rows: Rows = []
+    for name, chosen in plan.chosen.items():
+        header, *mine = short(holes_table(plan.coach, chosen.route, plan.coach.units))
+        for row in mine:
+            first = f"{name} {row[0]}"
+            if first in entries:
+                row[:3] = [entries[first].id, row[1], _drill(entries[first], plan.coach.units)]
+            elif not entries:
+                row[0] = first
+            else:
+                continue  # another cable has it already
+            rows.append([*row, "☐"])
+    header = [{"diameter": "drill"}.get(one, one) for one in header]
+    return [[*header, "looked behind"], *rows]
+
+
+def _drill(one: HoleEntry, units: str) -> str:
+    return drill(one.bore, *serves(one), units)
+
+
+def _size(one: Found, units: str) -> str:
+    return drill(one.need.diameter, one.need.least, one.need.most, units)
+
+
+def _taken(one: Found, gear: Gear | None) -> list[str]:
+    """The van's bit and chuck; without a van what the chuck has to take."""
+    if gear is None:
+        return ["", f"that takes {one.need.shank} mm"]
+    return [one.bit, one.chuck] if one.bit else [f"LACKING: {one.lacking}", f"one that takes {one.need.shank} mm"]
+
+
+def _for(one: Found) -> str:
+    return ", ".join(name.partition(": ")[2] or name for name in one.need.holes)
