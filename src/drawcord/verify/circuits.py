@@ -12,10 +12,22 @@ from drawcord.verify.room import across, cramped
 from drawcord.verify.route import Route
 from drawcord.verify.sizing import APART, TOGETHER, Sizing
 from drawcord.verify.tables import area, first, up_to
+from drawcord.verify.together import strands, stretches, terms
 from drawcord.verify.vehicle import Vehicle
 
 DROP = ("loop resistance", "voltage drop", "voltage drop of supply", "power lost")
 CEILING = "largest device the conductor allows"
+
+
+def _company(vehicle: Vehicle, routes: Mapping[str, Route]) -> dict[str, list[list[int]]]:
+    """The diameters of what else may lie in each cable's raceway with it, stretch by stretch [mm]."""
+    found: dict[str, list[list[int]]] = {}
+    for names in stretches(dict(routes)).values():
+        for name in names:
+            mine, others = routes[name], [routes[one] for one in names if one != name]
+            beside = [one for one in others if "raceway" not in terms(vehicle, mine, one)[1]]
+            found.setdefault(name, []).append([wide for one in beside for wide in strands(one)])
+    return found
 
 
 def ordered(vehicle: Vehicle, plan: Data) -> Data:
@@ -50,9 +62,10 @@ def check(plan: Data, vehicle: Vehicle, chosen: Mapping[str, Route]) -> tuple[Da
     wanted = sorted(name for name in power if name in chosen and system.purpose(name))
     if [one["cable"] for one in said["circuits"]] != wanted or {*said["left"]} != {*power} - {*wanted}:
         found.append(f"there is not one circuit for each of {', '.join(wanted)}, or not a reason for every other cable")
+    company = _company(vehicle, chosen)
     for one in said["circuits"]:
         if purpose := system.purpose(one["cable"]):
-            sizing = Sizing(system, purpose, chosen[one["cable"]], one)
+            sizing = Sizing(system, purpose, chosen[one["cable"]], one, company.get(one["cable"], []))
             own, wrong = circuit(sizing)
             right["circuits"].append(own)
             found += [f"{one['cable']}: {fault}" for fault in (*wrong, *_neighbours(one, chosen))]

@@ -17,8 +17,9 @@ CROWD = 60  # more conductors than lie together anywhere
 class Sizing:
     """One circuit on its route."""
 
-    def __init__(self, system: System, purpose: Purpose, route: Route, said: Data) -> None:
+    def __init__(self, system: System, purpose: Purpose, route: Route, said: Data, company: list[list[int]]) -> None:
         self.system, self.rules, self.purpose, self.route, self.said = system, system.rules, purpose, route, said
+        self.company = company or [[]]
         mains = purpose.circuit == "mains"
         self.ratings = self.rules.mains_ratings if mains else self.rules.ratings
         self.own = int(route.cable["cores"]) - mains  # a protective conductor carries nothing
@@ -153,11 +154,16 @@ class Sizing:
             return []
         count = int(self.route.cable["cores"]) if self.route.cable["class"] in APART else 1
         fills = [row for row in rows("fill") if row["rule_set"] == (self.system.job.get("rules") or "US")]
-        most = first(float(row["percent"]) for row in fills if count <= float(row["cables_up_to"] or math.inf))
-        filled = math.pi / 4 * count * thick(kind["outside diameter"], kind["units"]) ** 2
-        return [("least section inside a raceway", filled / most * 100, "mm²")]
+        own = [thick(kind["outside diameter"], kind["units"])] * count
+        return [("least section inside a raceway", max(_section(fills, [*own, *row]) for row in self.company), "mm²")]
 
     def readings(self) -> list[Named]:
         """What a meter shows when it is switched on."""
         kind = self.types.get(self.said["type"])
         return [*self.purpose.readings, *(self.drop(kind)[1:2] if kind else ())]
+
+
+def _section(fills: list[dict[str, str]], wide: list[int]) -> float:
+    """The section of a raceway that cables so wide may fill as far as they do [mm²]."""
+    most = first(float(row["percent"]) for row in fills if len(wide) <= float(row["cables_up_to"] or math.inf))
+    return math.pi / 4 * sum(d * d for d in wide) / most * 100
