@@ -1,8 +1,9 @@
-"""Pictures of a whole plan: all cables in one, bundles in narrow places, the figures of all candidates as bars.
+"""Whole plans: all cables in one picture, bundles, candidates' figures as bars; and what the checker says of them.
 
 They stand in one file so that the demo jobs are planned once for them all.
 """
 
+import json
 import math
 from dataclasses import replace
 from functools import cache
@@ -13,12 +14,15 @@ from matplotlib.patches import Circle
 from test_sheets_layout import boxes, check_all, said
 
 from answered import JOBS
+from drawcord.app.answers import inputs
 from drawcord.coach.box import Box
+from drawcord.files.home import shared
 from drawcord.sheets.bars import MEASURES
 from drawcord.sheets.bundles import kept_apart, places
 from drawcord.sheets.bundles_sheet import bundles_sheets
 from drawcord.sheets.cable import APART
 from drawcord.sheets.cables import Laid
+from drawcord.sheets.circuit_report import circuits_document
 from drawcord.sheets.figures_sheet import figures_sheets
 from drawcord.sheets.joint_marks import fixtures
 from drawcord.sheets.joint_sheet import joint_sheets
@@ -26,9 +30,11 @@ from drawcord.sheets.lanes import Stretch
 from drawcord.sheets.lines import words
 from drawcord.sheets.packing import Bore
 from drawcord.sheets.render import to_svg
+from drawcord.sheets.report import plan_document
 from drawcord.sheets.traces import LINES, traces
 from drawcord.sheets.views import owns, views
-from planned import plan
+from drawcord.verify.verify import verify
+from planned import plan, planned
 
 TOLD = 1e-6  # mm of paper
 
@@ -414,3 +420,18 @@ def test_figures_a_cable_with_more_candidates_than_a_sheet_holds_goes_on():
 def test_figures_the_same_plan_gives_the_same_bytes():
     one, other = ([to_svg(figure) for figure in figures_sheets(plan("van/job-open-cabin"), "m")] for _ in range(2))
     assert one == other
+
+
+@pytest.mark.parametrize("job", JOBS)
+def test_the_checker_finds_nothing_wrong_with_the_joint_plan(job, tmp_path):
+    """As `drawcord plan` writes it, circuits and all; and something with one that says its first hole 1 mm narrower."""
+    loaded, found, made = planned(job)
+    document = plan_document(made, [order for order, _ in found], inputs(loaded))
+    document["circuits"] = made.circuits and circuits_document(loaded.coach, made.circuits, inputs(loaded))
+    document |= {"job_file": str(JOBS[job]), "shop_folder": str(shared())}
+    file = tmp_path / "plan.json"
+    file.write_text(json.dumps(document), encoding="utf-8")
+    assert verify(file) == []
+    document["together"]["holes"][0]["diameter_mm"] -= 1
+    file.write_text(json.dumps(document), encoding="utf-8")
+    assert verify(file) != []
