@@ -111,9 +111,9 @@ def _route(
     if asked is None:
         cost[sorted(used)] = 0
     closed = np.zeros(len(cost), np.bool_)
-    for thing, group in problem.bans:
-        if number in group and used.get(thing, set()).issuperset(set(group) - {number}):
-            closed[thing] = True
+    company = problem.company[number]
+    for thing in company.keys() & used.keys():
+        closed[thing] = any(used[thing] >= others for others in company[thing])
     if closed[list(commodity.always)].any():
         return 0, None
     shut = np.zeros(len(commodity.own), np.bool_)

@@ -118,6 +118,15 @@ class Problem:
     cost: Array
     bans: tuple[Ban, ...]
 
+    @cached_property
+    def company(self) -> tuple[dict[int, list[frozenset[int]]], ...]:
+        """For each cable by thing, the sets of others beside which it may not use it; a ban names two cables at least."""
+        found: tuple[dict[int, list[frozenset[int]]], ...] = tuple({} for _ in self.commodities)
+        for thing, group in self.bans:
+            for cable in group:
+                found[cable].setdefault(thing, []).append(frozenset(group) - {cable})
+        return found
+
     def weight(self, routes: Sequence[States]) -> int:
         """What routes weigh together, each thing paid for once."""
         total, used = 0, set[int]()

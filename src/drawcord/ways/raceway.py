@@ -55,6 +55,7 @@ class Raceway:
     def __init__(self, faces: tuple[Box, ...], taken: tuple[Box, ...]) -> None:
         self.free: tuple[Box, ...] = tuple(usable(faces, taken))
         """The usable rectangles as flat boxes, disjoint but for their edges, sorted."""
+        self._from: dict[Point, list[list[_Arrival]]] = {}
         self._lines: list[list[_Line]] = [[] for _ in self.free]
         for index, box in enumerate(self.free):
             for other in range(index):
@@ -62,6 +63,11 @@ class Raceway:
                 if shared and shared.z0 < shared.z1:
                     for here, beyond in ((index, other), (other, index)):
                         self._lines[here].append(_Line(shared.x0, shared.y0, shared.z0, shared.z1, beyond))
+        self._at: list[dict[tuple[int, int], list[_Line]]] = [{} for _ in self.free]
+        """The same lines by where they stand."""
+        for index, lines in enumerate(self._lines):
+            for line in lines:
+                self._at[index].setdefault((line.x, line.y), []).append(line)
 
     def patches(self, face: Box) -> tuple[Box, ...]:
         """Where a flat face of a space meets usable surface, sorted: a few boxes, none within another.
@@ -112,7 +118,15 @@ class Raceway:
         return [index for index, box in enumerate(self.free) if box.holds(point)]
 
     def _arrivals(self, start: Point) -> list[list[_Arrival]]:
-        """For each flat box the arrivals from which the least length to any of its points follows."""
+        """For each flat box the arrivals from which the least length to any of its points follows.
+
+        Remembered, since a job's many runs end at few mouths.
+        """
+        if start not in self._from:
+            self._from[start] = self._arrived(start)
+        return self._from[start]
+
+    def _arrived(self, start: Point) -> list[list[_Arrival]]:
         found: list[list[_Arrival]] = [[] for _ in self.free]
         heap = [(0, *start, index) for index in self._on(start)]
         while heap:
@@ -161,8 +175,8 @@ class Raceway:
             if (here, index, axis) in done:
                 continue
             done.add((here, index, axis))
-            for line in self._lines[index]:
-                if (line.x, line.y) == here[:2] and line.z0 <= here[2] <= line.z1:
+            for line in self._at[index].get(here[:2], ()):
+                if line.z0 <= here[2] <= line.z1:
                     heappush(heap, (bends, depth, run, line.beyond, axis))
             for onward in (1 - plane(self.free[index]).axis, 2):
                 lines = grid(index, onward)
