@@ -120,7 +120,7 @@ class Problem:
 
     @cached_property
     def company(self) -> tuple[dict[int, list[frozenset[int]]], ...]:
-        """For each cable by thing, the sets of others beside which it may not use it; a ban names two cables at least."""
+        """For each cable by thing, the sets of others beside which it may not use it (two at least, by a ban)."""
         found: tuple[dict[int, list[frozenset[int]]], ...] = tuple({} for _ in self.commodities)
         for thing, group in self.bans:
             for cable in group:
