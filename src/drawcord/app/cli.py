@@ -69,7 +69,7 @@ for module in COMMANDS:
 def main() -> None:
     """Entry point of the `drawcord` command."""
     # Nearly all that a command makes is in use to its end: to look for the rest as often as usual, and once more when
-    # all is done, took a tenth of a comparison.
+    # all is done, took a few percent of a comparison.
     gc.set_threshold(200_000)
     # Looking for plugins of pydantic reads the metadata of every installed package; there is none to find.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
