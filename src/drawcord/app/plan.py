@@ -1,23 +1,11 @@
 """`drawcord plan`: choose a route for each cable, and write everything about the choice into a folder."""
 
-from pathlib import Path
-from typing import Annotated
-
-import typer
-
-from drawcord.app.arguments import JobFile, ShopFolder
+from drawcord.app.arguments import JobFile, OutFolder, ShopFolder, Take
 
 NAME = "plan"
-Out = Annotated[
-    Path, typer.Option("--out", metavar="FOLDER", help="The folder to write.", show_default=False)
-]
-Take = Annotated[
-    list[str] | None,
-    typer.Option("--take", metavar="ID", help="Take this candidate of `compare`, such as pv-2, instead of the winner."),
-]
 
 
-def command(job: JobFile, *, out: Out, take: Take = None, shop: ShopFolder = None) -> None:
+def command(job: JobFile, *, out: OutFolder, take: Take = None, shop: ShopFolder = None) -> None:
     """Choose routes, write pictures and tables.
 
     Writes pictures, tables and plan.json into a folder. Cables grow where their type does not serve, and are planned

@@ -1,23 +1,11 @@
 """`drawcord sheet`: what a crew takes along on the day, as PDF and as one HTML file."""
 
-from pathlib import Path
-from typing import Annotated
-
-import typer
-
-from drawcord.app.arguments import JobFile, ShopFolder
+from drawcord.app.arguments import JobFile, OutFolder, ShopFolder, Take
 
 NAME = "sheet"
-Out = Annotated[
-    Path, typer.Option("--out", metavar="FOLDER", help="The folder to write.", show_default=False)
-]
-Take = Annotated[
-    list[str] | None,
-    typer.Option("--take", metavar="ID", help="Take this candidate of `compare`, such as pv-2, instead of the winner."),
-]
 
 
-def command(job: JobFile, *, out: Out, take: Take = None, shop: ShopFolder = None) -> None:
+def command(job: JobFile, *, out: OutFolder, take: Take = None, shop: ShopFolder = None) -> None:
     """Write the sheet for the day, as PDF and HTML.
 
     Figures first, then cautions, where to look first, each route and its fallback, cuts, holes, joints, readings,
