@@ -226,7 +226,7 @@ def test_what_cables_share_and_keep_apart_is_on_paper(made):
     plan, _, pdf, html = made[:4]
     for text in (_pdf(pdf), _html(html)[1]):
         for one in plan.together.apart:
-            assert _bare(f"Keep {' and '.join(one.cables)} apart in") in text
+            assert _bare(f"{' and '.join(one.cables)} in") in text
             assert _bare(one.rule) in text
         for hole in plan.together.holes:
             assert len(hole.cables) == 1 or _bare(f"{hole.id}, one {hole.kind} hole of") in text

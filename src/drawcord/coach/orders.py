@@ -9,7 +9,7 @@ from drawcord.coach.laying import Laying
 from drawcord.coach.shell import inside
 from drawcord.words.faults import Problem
 from drawcord.words.nearest import nearest
-from drawcord.words.units import format_length
+from drawcord.words.units import format_length, format_width
 
 POWER = ("PV", "battery DC", "mains")
 
@@ -64,7 +64,7 @@ def _cables(job: Job, units: str) -> Iterator[Problem]:
     for name, cable in sorted(job.cables.items()):
         yield from _ends(job, ("cables", name), cable.start, cable.end)
         if cable.largest_plug < cable.outside_diameter:
-            plug, thick = (format_length(size, units) for size in (cable.largest_plug, cable.outside_diameter))
+            plug, thick = (format_width(size, units) for size in (cable.largest_plug, cable.outside_diameter))
             sentence = f"a hole for a plug of {plug} does not pass {name} itself, which is {thick} thick"
             yield Problem(("cables", name, "largest plug"), sentence, file="job")
         for key in ("amperes", "volts"):

@@ -24,7 +24,7 @@ from drawcord.wire.published import Rule
 from drawcord.wire.rulesets import RuleSet
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding, Severity
-from drawcord.words.units import format_length
+from drawcord.words.units import format_width
 
 SEQUENCE = (
     "Connecting: battery to controller first, the array after it.",
@@ -200,7 +200,7 @@ def _holes(coach: Coach, name: str, written: Cable, cable: Cable) -> list[Findin
     """Whether the holes are larger than the job asks, since the cores that run together are wider than its plug."""
     if cable.largest_plug <= written.largest_plug:
         return []
-    wide, plug = (format_length(one.largest_plug, coach.units) for one in (cable, written))
+    wide, plug = (format_width(one.largest_plug, coach.units) for one in (cable, written))
     together = f"its {cable.cores} cores are {wide} wide together"
     sentence = f"{together}, more than the plug of {plug}: holes are sized for them"
     return [Finding(Severity.NOTICE, name, sentence, "geometry of a round bundle")]
@@ -216,7 +216,7 @@ def _wide(coach: Coach, name: str, cable: Cable, pieces: Sequence[Piece]) -> lis
     for type_id in sorted({piece.tried.type_id for piece in pieces}):
         fit = of_type(cable, type_id, coach.types.cables[type_id])
         if fit.largest_plug > cable.largest_plug:
-            wide, plug = (format_length(one.largest_plug, coach.units) for one in (fit, cable))
+            wide, plug = (format_width(one.largest_plug, coach.units) for one in (fit, cable))
             sentence = f"the cores of {type_id} are {wide} wide together, the holes are planned for {plug}"
             remedy = f"write `largest plug: {fit.largest_plug} mm`"
             found.append(Finding(Severity.REFUSAL, name, f"{sentence}: {remedy}", "geometry of a round bundle"))

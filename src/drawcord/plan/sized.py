@@ -19,7 +19,7 @@ from drawcord.plan.room import cramped
 from drawcord.plan.settle import GivenUp, Settled, Types, settle
 from drawcord.routes.order import Order
 from drawcord.routes.route import Answer, Candidate, Route
-from drawcord.words.units import format_length
+from drawcord.words.units import format_width
 
 
 @dataclass(frozen=True)
@@ -140,7 +140,7 @@ def _job(coach: Coach) -> Job:
 
 def _closed(order: Order, answer: Answer) -> tuple[str, ...]:
     """Why a cable that has a route as it was written has none now."""
-    plug = format_length(order.cable.largest_plug, order.coach.units)
+    plug = format_width(order.cable.largest_plug, order.coach.units)
     what = "the route taken is not" if answer.candidates else "no way is"
     return (f"{what} open to it, with {plug} to pass each hole",)
 

@@ -2,21 +2,15 @@
 
 from dataclasses import dataclass
 
-from drawcord.coach.box import Point
+from drawcord.routes.route import Bore
 
 Names = tuple[str, ...]
 
 
 @dataclass(frozen=True)
-class SharedHole:
+class SharedHole(Bore):
     """A bore, whether several cables go through it or one; `diameter` passes the bundle and the largest plug [mm]."""
 
-    id: str
-    kind: str  # "roof" or "inner"
-    between: tuple[str, str]
-    near: Point
-    far: Point
-    diameter: int
     cables: Names
 
 

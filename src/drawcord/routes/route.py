@@ -42,8 +42,8 @@ class Leg:
 
 
 @dataclass(frozen=True)
-class Hole:
-    """A bore: both faces, what it joins, and the diameter that the largest plug needs."""
+class Bore:
+    """A hole, whoever uses it: both faces, what it joins, and its diameter."""
 
     id: str
     kind: str  # "roof" or "inner"
@@ -51,6 +51,12 @@ class Hole:
     near: Point
     far: Point
     diameter: int
+
+
+@dataclass(frozen=True)
+class Hole(Bore):
+    """A bore of one route; its diameter is what the largest plug needs."""
+
     standing: str
 
 

@@ -16,11 +16,11 @@ from drawcord.sheets.cautions import cautions, powered
 from drawcord.sheets.joint_marks import DEVICE, END_POINT, at_home, draw_marked, marked, tag_marked
 from drawcord.sheets.joint_tables import joint_tables
 from drawcord.sheets.key import key_of
-from drawcord.sheets.lengths import length
 from drawcord.sheets.listing import sample, symbols
 from drawcord.sheets.mini import FAINT
 from drawcord.sheets.panel import Panel
 from drawcord.sheets.scene import Scene, Sign
+from drawcord.sheets.together import saved_text
 from drawcord.sheets.traces import Trace, drawn_as, traces
 from drawcord.sheets.views import View, owns, shows, views
 from drawcord.sheets.views_sheet import views_sheets
@@ -84,13 +84,8 @@ def _at_home(coach: Coach, view: View, route: Route) -> bool:
 
 
 def _lines(together: Together, units: str) -> list[str]:
-    saved = together.saved
-    amounts = (
-        f"{saved.roof_holes} roof holes, {saved.inner_holes} inner holes, {saved.seconds / 60:.0f} min of work and "
-        f"{length(saved.raceway, units)} of raceway"
-    )
     proof = "Proved the lightest on the graph" if together.proved else f"A gap of {together.gap_percent:.2f} % is left"
-    out = [f"Against each cable planned alone this saves {amounts}; below nothing: the rules cost it. {proof}."]
+    out = [f"{saved_text(together.saved, units)} {proof}."]
     if together.left_out:
         out.append(f"NO ROUTE is left beside the others for {', '.join(together.left_out)}.")
     return out

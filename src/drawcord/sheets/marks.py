@@ -6,8 +6,7 @@ from matplotlib.axes import Axes
 
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
-from drawcord.plan.together import SharedHole
-from drawcord.routes.route import Hole, Route
+from drawcord.routes.route import Bore, Route
 from drawcord.sheets.holes import from_edge
 from drawcord.sheets.labels import Patch
 from drawcord.sheets.lengths import length
@@ -61,7 +60,7 @@ def marks_of(coach: Coach, route: Route) -> list[Mark]:
     return marks
 
 
-def hole_mark(hole: Hole | SharedHole, tag: str) -> Mark:
+def hole_mark(hole: Bore, tag: str) -> Mark:
     """A hole with its tag, the first word of which is its name."""
     symbols = ROOF_HOLE if hole.kind == "roof" else INNER_HOLE
     x, y, z = ((a + b) // 2 for a, b in zip(hole.near, hole.far, strict=True))

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 from drawcord.coach.coach import Coach
 from drawcord.routes.electric import POWER
 from drawcord.routes.order import Order
-from drawcord.routes.route import Answer, Candidate, Hole, Joint, Leg, TooTight
+from drawcord.routes.route import Answer, Candidate, Joint, Leg, TooTight
 from drawcord.routes.weighing import WORDS
 from drawcord.sheets.cautions import cautions, powered
-from drawcord.sheets.together import together_document
+from drawcord.sheets.together import hole_document, together_document
 from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding
 
@@ -112,7 +112,7 @@ def _candidate(order: Order, candidate: Candidate) -> dict[str, Any]:
         "conductor": _conductor(order, route.figures) if volts else None,
         "drop_volts": volts and {"value": _short(volts.value), **stands_on},
         "drop_percent": percent and {"value": _short(percent.value), **stands_on},
-        "holes": [_hole(hole) for hole in route.holes],
+        "holes": [hole_document(hole) | {"standing": hole.standing} for hole in route.holes],
         "consents": list(route.consents),
         "unproven": list(route.unproven),
         "findings": [finding_document(finding) for finding in route.findings],
@@ -146,18 +146,6 @@ def _leg(leg: Leg) -> dict[str, Any]:
         "cover": leg.cover,
         "standing": leg.standing,
         "bends": leg.bends,
-    }
-
-
-def _hole(hole: Hole) -> dict[str, Any]:
-    return {
-        "id": hole.id,
-        "kind": hole.kind,
-        "between": list(hole.between),
-        "near_mm": list(hole.near),
-        "far_mm": list(hole.far),
-        "diameter_mm": hole.diameter,
-        "standing": hole.standing,
     }
 
 

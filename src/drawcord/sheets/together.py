@@ -3,14 +3,14 @@
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
-from drawcord.routes.route import Candidate
+from drawcord.routes.route import Bore, Candidate
 from drawcord.sheets.lengths import length
 from drawcord.sheets.lines import lines
 from drawcord.sheets.tables import LINE
-from drawcord.words.units import format_length
+from drawcord.words.units import format_width
 
 if TYPE_CHECKING:  # a comparison has none of it, and need not load it
-    from drawcord.plan.together import Names, SharedHole, Together
+    from drawcord.plan.together import Names, Saved, Together
 
 
 def together_document(together: "Together | None") -> dict[str, Any] | None:
@@ -24,7 +24,7 @@ def together_document(together: "Together | None") -> dict[str, Any] | None:
         "weight_m": round(together.weight / 1e6, 6),
         "least_possible_m": round(together.least_possible / 1e6, 6),
         "left_out": list(together.left_out),
-        "holes": [_hole(hole) for hole in together.holes],
+        "holes": [hole_document(hole) | {"cables": list(hole.cables)} for hole in together.holes],
         "raceway": [
             {"space": part.space, "length_mm": part.length, "cables": list(part.cables)} for part in together.raceway
         ],
@@ -43,7 +43,8 @@ def together_document(together: "Together | None") -> dict[str, Any] | None:
     }
 
 
-def _hole(hole: "SharedHole") -> dict[str, Any]:
+def hole_document(hole: Bore) -> dict[str, Any]:
+    """A hole as plain data, without what tells one of a route from one of several cables."""
     return {
         "id": hole.id,
         "kind": hole.kind,
@@ -51,7 +52,6 @@ def _hole(hole: "SharedHole") -> dict[str, Any]:
         "near_mm": list(hole.near),
         "far_mm": list(hole.far),
         "diameter_mm": hole.diameter,
-        "cables": list(hole.cables),
     }
 
 
@@ -73,7 +73,7 @@ def sentences(together: "Together", units: str) -> Iterator[str]:
     """What is shared, what fills what, what to keep apart, what it saves, and how far it is proved."""
     for hole in together.holes:
         if len(hole.cables) > 1:
-            size = format_length(hole.diameter, "in" if units == "in" else "mm")
+            size = format_width(hole.diameter, units)
             between = " and ".join(hole.between)
             yield f"{hole.id}, one {hole.kind} hole of {size} between {between}, for {_and(hole.cables)}."
     for part in together.raceway:
@@ -81,19 +81,13 @@ def sentences(together: "Together", units: str) -> Iterator[str]:
             yield f"{length(part.length, units)} of raceway in {part.space} shared by {_and(part.cables)}."
     for bundle in together.bundles:
         yield f"{_and(bundle.cables)} fill {bundle.filled} of {bundle.free} mm² in {bundle.where}."
-    places: dict[tuple[Names, str], list[str]] = {}
+    places: dict[str, dict[Names, list[str]]] = {}
     for apart in together.apart:
-        places.setdefault((apart.cables, apart.rule), []).append(apart.where)
-    for (cables, rule), where in sorted(places.items()):
-        yield f"Keep {_and(cables)} apart in {_and(tuple(where))}: {rule}."
-    saved = together.saved
-    amounts = [
-        f"{saved.roof_holes} roof holes",
-        f"{saved.inner_holes} inner holes",
-        f"{saved.seconds / 60:.0f} min of work",
-        f"{length(saved.raceway, units)} of raceway",
-    ]
-    yield f"Against each cable planned alone this saves {_and(tuple(amounts))}; what is below nothing, the rules cost."
+        places.setdefault(apart.rule, {}).setdefault(apart.cables, []).append(apart.where)
+    for rule, pairs in sorted(places.items()):
+        where = [f"{_and(cables)} in {_and(tuple(here))}" for cables, here in sorted(pairs.items())]
+        yield f"Keep apart {'; '.join(where)}: {rule}."
+    yield saved_text(together.saved, units)
     if together.alone_faults:
         yield f"The winners could not all be carried out as they are: {'; '.join(together.alone_faults)}."
     else:
@@ -106,6 +100,25 @@ def sentences(together: "Together", units: str) -> Iterator[str]:
             f"Not proved: the plan weighs {weight} of plain cable on the graph, and none can weigh less than {least}, "
             f"a gap of {together.gap_percent:.2f} %."
         )
+
+
+def saved_text(saved: "Saved", units: str) -> str:
+    """What the joint plan saves, and what the rules of sharing cost, against each cable planned alone."""
+    minutes = round(saved.seconds / 60)
+    amounts = (
+        (saved.roof_holes, _holes("roof", saved.roof_holes)),
+        (saved.inner_holes, _holes("inner", saved.inner_holes)),
+        (minutes, f"{abs(minutes)} min of work"),
+        (saved.raceway, f"{length(abs(saved.raceway), units)} of raceway"),
+    )
+    less = _and(tuple(said for amount, said in amounts if amount > 0) or ("nothing",))
+    more = tuple(said for amount, said in amounts if amount < 0)
+    cost = f"; the rules of sharing cost {_and(more)}" if more else ""
+    return f"Against each cable planned alone this saves {less}{cost}."
+
+
+def _holes(kind: str, number: int) -> str:
+    return f"{abs(number)} {kind} hole{'s' * (abs(number) != 1)}"
 
 
 def _and(names: "Names") -> str:

@@ -169,6 +169,11 @@ def tape_length(mm: int, style: str) -> str:
     return format_length(mm, style, 8)
 
 
+def format_width(mm: int, style: str) -> str:
+    """A width, diameter or bend [mm] of a cable or hole, for people: never in metres."""
+    return format_length(mm, "in" if style == "in" else "mm")
+
+
 def format_lengths(values: Sequence[int], style: str, between: str) -> str:
     """Several lengths [mm] for people, with `between` between them and a common unit once: `5 to 60 mm`."""
     texts = [format_length(mm, style) for mm in values]
