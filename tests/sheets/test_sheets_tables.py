@@ -12,7 +12,7 @@ from drawcord.files.tables import conductors
 from drawcord.routes.route import Answer, Hole, NoRoute
 from drawcord.sheets.holes import drill_from, from_edge, holes_table, short
 from drawcord.sheets.lengths import bore
-from drawcord.sheets.spoken import compare_text
+from drawcord.sheets.spoken import compare_text, plan_text
 from drawcord.sheets.tables import (
     DROP,
     candidates_table,
@@ -236,6 +236,19 @@ def test_no_route_is_an_answer(coach):
         "The smallest change that opens a way:",
         "  - let linen be used",
     ]
+
+
+def test_a_plan_says_first_what_each_cable_takes_and_leaves_the_others_to_the_comparison(coach, answer):
+    # Who carries it out reads the table: one row a cable; and a cable without a way is said to have none.
+    why = NoRoute(("linen: the owner excludes it",), (), "No way leads from a to b.")
+    none = Answer("aerial", "a", "b", (), why, exact=True, guarantee="", left_out=())
+    text = plan_text(coach, [none, answer], {"pv": answer.candidates[1]})
+    heads = [line.split()[0].rstrip(",") for line in text.splitlines() if line.startswith("pv-")]
+    assert heads == ["pv-2", "pv-2"]  # its row, then what there is to say of it
+    assert "NO ROUTE. No way leads from a to b." in text
+    cut_short = replace(answer, exact=False)
+    assert answer.guarantee not in text
+    assert answer.guarantee in plan_text(coach, [cut_short], {"pv": answer.candidates[1]})
 
 
 def test_nothing_is_called_compliant(coach, answer):

@@ -24,7 +24,7 @@ from drawcord.sheets.render import pictures
 from drawcord.sheets.report import cautions_of, plan_document
 from drawcord.sheets.rig_sheet import rig_sheets
 from drawcord.sheets.route_sheet import route_sheets
-from drawcord.sheets.spoken import cautions_text, compare_text, log_text
+from drawcord.sheets.spoken import cautions_text, log_text, plan_text
 from drawcord.sheets.tables import candidates_table, csv_bytes, figures_table, findings_table, legs_table
 from drawcord.sheets.together import together_text
 
@@ -65,12 +65,10 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
     files["plan.json"] = (as_json(document) + "\n").encode()
     job_id = loaded.coach.job.job if loaded.coach.job else ""
     write_folder(out, files, mark=f"plan of {job_id}")
-    for _, answer in found:
-        say(compare_text(loaded.coach, answer, units))
-    if plan.together:
-        say(together_text(plan.together, plan.chosen, units))
-    if plan.circuits:
-        say(circuits_glance(loaded.coach, plan.circuits))
+    said = [plan_text(loaded.coach, plan.answers, plan.chosen)]
+    said += [together_text(plan.together, len(plan.chosen), units)] if plan.together else []
+    said += [circuits_glance(loaded.coach, plan.circuits)] if plan.circuits else []
+    say("\n".join(said))
     if past := log_text(loaded.coach):
         say(past)
     say(cautions_text(cautions_of(found, plan.circuits)))

@@ -1,6 +1,6 @@
 """The comparison of a cable's candidates as plain text for a terminal."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 
 from drawcord.coach.coach import Coach
 from drawcord.coach.history import SOURCE as LOG
@@ -30,6 +30,23 @@ def compare_text(coach: Coach, answer: Answer, units: str = "mm") -> str:
     for sentence in answer.left_out:
         out += _paragraph(f"Left out: {sentence}")
     return "\n".join(out).rstrip() + "\n"
+
+
+def plan_text(coach: Coach, found: Sequence[Answer], chosen: Mapping[str, Candidate]) -> str:
+    """The figures of each cable's chosen way in one table; then what its rank, findings and consents are."""
+    tables = [candidates_table(answer, coach.units) for answer in found]
+    ids = {one.id for one in chosen.values()}
+    rows = [row for table in tables for row in table if row[0] in ids]
+    out = [f"{coach.rig.name}: the way that each cable takes; `drawcord compare` shows the others"]
+    out += ["", text_table(columns([tables[0][0], *rows], *SHOWN)).rstrip()] if rows else []
+    for answer in found:
+        if answer.cable in chosen:
+            out += ["", *_candidate(chosen[answer.cable])]
+        elif answer.unroutable:
+            out += ["", f"{answer.cable}:", *_no_route(answer.unroutable)]
+        if not answer.exact:
+            out += _paragraph(answer.guarantee, "  ")
+    return "\n".join(out).strip() + "\n"
 
 
 def cautions_text(cautions: Iterable[Finding]) -> str:

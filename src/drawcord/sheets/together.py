@@ -1,9 +1,9 @@
 """What the cables of a job share, as plain data for JSON and as text. Lengths in whole mm, times in minutes."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from drawcord.routes.route import Bore, Candidate
+from drawcord.routes.route import Bore
 from drawcord.sheets.lengths import length
 from drawcord.sheets.lines import lines
 from drawcord.sheets.tables import LINE
@@ -55,15 +55,12 @@ def hole_document(hole: Bore) -> dict[str, Any]:
     }
 
 
-def together_text(together: "Together", chosen: Mapping[str, Candidate], units: str) -> str:
-    """The joint plan in words: each cable's route, what is shared and kept apart, what it saved, what is proved."""
+def together_text(together: "Together", count: int, units: str) -> str:
+    """The joint plan of `count` cables in words: what is shared and kept apart, what it saved, what is proved."""
     out = ["ALL CABLES TOGETHER", ""]
-    for name, candidate in chosen.items():
-        out += lines(f"{name}: {candidate.id}, {' > '.join(candidate.route.spaces)}", LINE)
     for name in together.left_out:
-        sentence = f"{name}: NO ROUTE is left beside the others; {len(chosen)} cables are the most that go together"
+        sentence = f"{name}: NO ROUTE is left beside the others; {count} cables are the most that go together"
         out += lines(sentence, LINE)
-    out.append("")
     for sentence in sentences(together, units):
         out += lines(sentence, LINE)
     return "\n".join(out).rstrip() + "\n"
