@@ -37,6 +37,8 @@ def verify(path: Path) -> list[str]:
             raise Unreadable(f"{path}: {named} is not what this plan was made from: plan again, then verify")
         texts = {name: read(file) for name, file in files.items()}
         return faults(plan, Vehicle(texts["rig"], job, texts))
+    except KeyError as error:
+        raise Unreadable(f"{path} is no plan that can be checked: the key {error} is missing") from error
     except (*NOT_A_PLAN, OSError) as error:
         raise Unreadable(f"{path} is no plan that can be checked: {type(error).__name__}, {error}") from error
 
