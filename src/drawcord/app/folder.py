@@ -68,13 +68,11 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
     said = [plan_text(loaded.coach, plan.answers, plan.chosen)]
     said += [together_text(plan.together, len(plan.chosen), units)] if plan.together else []
     said += [circuits_glance(loaded.coach, plan.circuits)] if plan.circuits else []
+    said += [past + "\n"] if (past := log_text(loaded.coach)) else []
+    said.append(cautions_text(cautions_of(found, plan.circuits)))
+    said += ["".join(f"No one-line diagram: {sentence}\n" for sentence in why)] if why else []
     say("\n".join(said))
-    if past := log_text(loaded.coach):
-        say(past)
-    say(cautions_text(cautions_of(found, plan.circuits)))
-    for sentence in why:
-        say(f"No one-line diagram: {sentence}")
-    say(f"The plan of {job_id} is in {out}: {len(files)} files.")
+    say(f"\nThe plan of {job_id} is in {out}: {len(files)} files.")
     for name in sorted(files):
         if name.endswith(".png"):
             say(f"  {out / name}")
