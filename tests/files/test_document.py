@@ -185,7 +185,7 @@ def test_duplicate_keys_are_named_with_both_positions_and_all_at_once(write):
         ("a: 1\n---\nb: 2\n", 2, 1, "a second document"),
         ("a: b: c\n", 1, 5, "no `: ` may stand here"),
         ("a:\n\t- b\n", 2, 1, "a tab stands"),
-        ("a: [1, 2\nb: 3\n", 2, 2, "from line 1"),
+        ("a: [1, 2\nb: 3\n", 2, 2, "of line 1"),
         ("a: {b: 1}}\n", 1, 10, "does not belong"),
         ('a: "open\n', 2, 1, "from line 1"),
         ("a: 1\n  b: 2\n", 2, 4, "look at the indents"),

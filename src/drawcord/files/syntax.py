@@ -13,8 +13,10 @@ from drawcord.words.faults import BadInput
 _STRAY = "this does not belong to what stands above; look at indents, quotes and brackets"
 _PLAINER = {
     "found character '\\t'": "a tab stands where only spaces may",
-    "mapping values are not allowed here": "no `: ` may stand here; look at the indents, or use quotes",
+    "mapping values are not allowed here": "no `: ` may stand here; look at the indents, put a space after each colon, or use quotes",
     "could not find expected ':'": "a key above has no colon after it",
+    "expected ',' or '}'": "a comma or a closing `}` is missing before this, for the `{` of line",
+    "expected ',' or ']'": "a comma or a closing `]` is missing before this, for the `[` of line",
     "expected '<document start>'": _STRAY,
     "expected <block end>": _STRAY,
 }
@@ -55,9 +57,9 @@ def events(text: str) -> Iterator[Event]:
 
 def _sentence(error: MarkedYAMLError) -> str:
     what = error.problem or "it ends too early"
+    line = f" {error.context_mark.line + 1}" if error.context_mark else ""
     for said, plainer in _PLAINER.items():
         if what.startswith(said):
-            return f"this cannot be read as YAML: {plainer}"
-    since = f" from line {error.context_mark.line + 1}" if error.context_mark else ""
-    context = f" ({error.context}{since})" if error.context else ""
+            return f"this cannot be read as YAML: {plainer}{line if plainer.endswith('of line') else ''}"
+    context = f" ({error.context} from line{line})" if error.context else ""
     return f"this cannot be read as YAML: {' '.join((what + context).split())}"
