@@ -17,7 +17,7 @@ def command(job: JobFile, *, shop: ShopFolder = None, json: AsJson = False) -> N
     from drawcord.app.printing import say, say_json  # noqa: PLC0415
     from drawcord.plan.card import card  # noqa: PLC0415
 
-    loaded, compared, _ = plan_of(job, shop, [])
+    loaded, compared, plan = plan_of(job, shop, [])
     found = card([order for order, _ in compared])
     if json:
         from drawcord.sheets.look_report import look_document  # noqa: PLC0415
@@ -25,5 +25,8 @@ def command(job: JobFile, *, shop: ShopFolder = None, json: AsJson = False) -> N
         say_json(look_document(loaded.coach, found, inputs(loaded)))
     else:
         from drawcord.sheets.look_spoken import look_text  # noqa: PLC0415
+        from drawcord.sheets.report import cautions_of  # noqa: PLC0415
+        from drawcord.sheets.spoken import cautions_text  # noqa: PLC0415
 
         say(look_text(found, loaded.coach.units))
+        say("\n" + cautions_text(cautions_of(compared, plan.circuits)))

@@ -103,7 +103,7 @@ def _then(looking: Looking, step: Step, number: dict[Lefts, int]) -> str:
     if step.left in number:
         return f"go on with {number[step.left]}"
     if step.look:
-        return f"look at {step.look.called}, and see `drawcord look` for what follows"
+        return f"look at {step.look.called}; note both with `drawcord found`, and `drawcord look` says what follows"
     routes, unknown = choice(looking, step)
     parts = [
         f"{cable} takes route {route}" if route else f"no way is left for {cable}" for cable, route in routes.items()
