@@ -13,7 +13,7 @@ from drawcord.words.faults import BadInput
 _STRAY = "this does not belong to what stands above; look at indents, quotes and brackets"
 _PLAINER = {
     "found character '\\t'": "a tab stands where only spaces may",
-    "mapping values are not allowed here": "no `: ` may stand here; look at the indents, put a space after each colon, or use quotes",
+    "mapping values are not allowed here": "no `: ` may stand here; look at the indents, and for spaces after colons",
     "could not find expected ':'": "a key above has no colon after it",
     "expected ',' or '}'": "a comma or a closing `}` is missing before this, for the `{` of line",
     "expected ',' or ']'": "a comma or a closing `]` is missing before this, for the `[` of line",

@@ -15,7 +15,7 @@ READ = (
     " some are worse. The bars of a column start at nothing and share their cable's scale; shorter is better in all."
 )
 COLUMNS = (
-    "Weighs: all criteria in metres of plain cable, each at the shop's or the owner's weight. Doubt: the less likely"
+    "Weighs: all criteria as a length of plain cable, each at the shop's or the owner's weight. Doubt: the less likely"
     " that all unproven places are clear, the longer. Cut: the likely length of each core. Drop: volts lost."
 )
 

@@ -101,8 +101,12 @@ def _bundles(together: Together, looks: Mapping[str, Trace]) -> Rows:
 
 
 def _apart(together: Together, looks: Mapping[str, Trace]) -> Rows:
-    places: dict[tuple[Names, str], list[str]] = {}
+    """One row a pair of cables; a rule is told once and stands for the rows below it too."""
+    places: dict[tuple[str, Names], list[str]] = {}
     for one in together.apart:
-        places.setdefault((one.cables, one.rule), []).append(one.where)
-    rows = [[letters(cables, looks), ", ".join(where), rule] for (cables, rule), where in sorted(places.items())]
-    return [["cables", "where", "rule"], *rows]
+        places.setdefault((one.rule, one.cables), []).append(one.where)
+    rows, told = [["cables", "where", "rule"]], ""
+    for (rule, cables), where in sorted(places.items()):
+        rows.append([letters(cables, looks), ", ".join(where), "as above" if rule == told else rule])
+        told = rule
+    return rows
