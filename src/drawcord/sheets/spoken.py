@@ -37,7 +37,7 @@ def plan_text(coach: Coach, found: Sequence[Answer], chosen: Mapping[str, Candid
     tables = [candidates_table(answer, coach.units) for answer in found]
     ids = {one.id for one in chosen.values()}
     rows = [row for table in tables for row in table if row[0] in ids]
-    out = [f"{coach.rig.name}: the way that each cable takes; `drawcord compare` shows the others"]
+    out = [f"{coach.rig.name}: the way that each cable takes; the folder holds the other candidates"]
     out += ["", text_table(columns([tables[0][0], *rows], *SHOWN)).rstrip()] if rows else []
     for answer in found:
         if answer.cable in chosen:
