@@ -86,7 +86,7 @@ def _at_home(coach: Coach, view: View, route: Route) -> bool:
 def _lines(together: Together, units: str) -> list[str]:
     saved = together.saved
     amounts = (
-        f"{saved.roof_holes} roof holes, {saved.inner_holes} inner holes, {saved.seconds / 60:.0f} min of work and "
+        f"{saved.roof_holes} roof holes, {saved.inner_holes} inner holes, {round(saved.seconds / 60)} min of work and "
         f"{length(saved.raceway, units)} of raceway"
     )
     proof = "Proved the lightest on the graph" if together.proved else f"A gap of {together.gap_percent:.2f} % is left"

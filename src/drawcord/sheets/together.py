@@ -90,7 +90,7 @@ def sentences(together: "Together", units: str) -> Iterator[str]:
     amounts = [
         f"{saved.roof_holes} roof holes",
         f"{saved.inner_holes} inner holes",
-        f"{saved.seconds / 60:.0f} min of work",
+        f"{round(saved.seconds / 60)} min of work",
         f"{length(saved.raceway, units)} of raceway",
     ]
     yield f"Against each cable planned alone this saves {_and(tuple(amounts))}; what is below nothing, the rules cost."
