@@ -12,9 +12,10 @@ from drawcord.files.home import shared
 from drawcord.files.load import load_shop
 from drawcord.files.stock import load_van
 from drawcord.files.tables import conductors
-from drawcord.load.bring import bring, jointed, loaded
+from drawcord.load.bring import bring, loaded
 from drawcord.load.carried import MARK
 from drawcord.load.cases import job_cases
+from drawcord.load.jointed import jointed
 from drawcord.load.sure import sure
 from drawcord.plan.card import card
 from drawcord.routes.order import Order
@@ -101,10 +102,21 @@ def test_pieces_cover_each_run_and_each_joint_is_within_an_arm_of_its_opening(jo
                 assert sum(d * d for d in apart) <= (coach.shop.clearances.arm + 2) ** 2  # a point in whole mm
 
 
+@pytest.mark.parametrize("job", WEEK)
+def test_a_device_that_cuts_its_cable_is_told_whether_the_job_places_it_or_the_plan(job):
+    # The core is cut there and made up twice, which no length counts: one at the cable's very end cuts nothing.
+    said = {one.place: one.sentence for one in bring([plan(job)], shop_van()).findings if "lacks" in one.sentence}
+    for one in plan(job).circuits.circuits:
+        inside = [each for each in one.placed if each.name or each.at.along]
+        told = said.get(f"{plan(job).coach.job.job}: {one.cable}", "")
+        assert bool(told) == bool(inside)
+        assert all((each.name or f"the device proposed in {each.at.space}") in told for each in inside)
+
+
 def test_the_picture_of_a_route_marks_the_joints_of_its_pieces():
     # The joints that a plan counts stand for a longest piece; those on the sheet for what is in the van.
     load = bring([plan(WEEK[1])], shop_van())
-    chosen = jointed(plan(WEEK[1]), load).chosen
+    chosen = jointed(plan(WEEK[1]), load, shop_van()).chosen
     for one in load.pieces:
         assert chosen[one.run.cable].route.joints == one.joints
     assert any(one.joints for one in load.pieces)

@@ -279,7 +279,7 @@ def test_where_the_circuit_joins_two_types_each_is_a_run_of_its_own():
     candidate = compare(Order(explore(coach), "pv", conductors())).candidates[0]
     at = next(one.joint(one.near) for one in whole.ways_in)
     parts = [SimpleNamespace(tried=SimpleNamespace(type_id="wire"), joint=joint) for joint in (None, at)]
-    circuits = SimpleNamespace(circuits=[SimpleNamespace(cable="pv", pieces=parts)])
+    circuits = SimpleNamespace(circuits=[SimpleNamespace(cable="pv", pieces=parts, placed=())])
     found, _ = runs(Plan(coach, (), {"pv": candidate}, circuits))
     assert [(one.begins, one.length) for one in found] == [(0, at.at), (at.at, whole.length - at.at)]
     pieces, _ = pieces_of(found, van(reels=[20_000]))
@@ -287,6 +287,22 @@ def test_where_the_circuit_joins_two_types_each_is_a_run_of_its_own():
     assert [one.length for one in found] == [one.cuts[0] for one in pieces]
     last = found[1].reachable[-1]
     assert (last[0] >= 0, last[1] + at.at) == (True, whole.reachable[-1][1])
+
+
+def test_a_type_that_is_thicker_or_stiffer_than_planned_is_told():
+    # Its gland would clamp another cable, and its bends would be too tight: nobody planned for it.
+    coach, _ = run_down(LOCKER)
+    candidate = compare(Order(explore(coach), "pv", conductors())).candidates[0]
+    for more, said in (
+        ({}, []),
+        ({"outside_diameter": 30}, ["wire is 30 mm thick"]),
+        ({"smallest_bend": 90}, ["wire bends no tighter than 90 mm"]),
+    ):
+        wire = coach.types.cables["wire"].model_copy(update=more)
+        types = coach.types.model_copy(update={"cables": {**coach.types.cables, "wire": wire}})
+        job = coach.job.model_copy(update={"types": types})
+        against = runs(Plan(replace(coach, job=job), (), {"pv": candidate}))[1]
+        assert [one.sentence.partition(",")[0] for one in against if "plan again" in one.sentence] == said
 
 
 def test_without_any_stock_the_whole_length_is_to_be_bought_and_without_a_store_it_is_missing():

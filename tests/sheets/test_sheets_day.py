@@ -14,20 +14,24 @@ from pypdf import PdfReader
 
 from drawcord.app.circuits import plan_of
 from drawcord.coach.box import Point
+from drawcord.coach.kinds import NATURE
 from drawcord.coach.van import Van
 from drawcord.files.home import layouts
 from drawcord.files.stock import stocked
-from drawcord.load.bring import bring, jointed
+from drawcord.load.bring import bring
 from drawcord.load.gear import gear
 from drawcord.load.holes import register
+from drawcord.load.jointed import jointed
 from drawcord.plan.card import card
 from drawcord.sheets.day import day
 from drawcord.sheets.day_html import to_html
 from drawcord.sheets.day_parts import Blanks, Day, Grid, Labels, Picture, Section, Steps, Words
 from drawcord.sheets.day_pdf import WIDTH, to_pages, to_pdf, widths
+from drawcord.sheets.holes import from_edges
 from drawcord.sheets.lengths import bore, drill, length
-from drawcord.sheets.look_spoken import look_text
+from drawcord.sheets.look_spoken import look_text, routes
 from drawcord.sheets.style import SMALL
+from drawcord.sheets.tables import figure_named
 from drawcord.sheets.walk import moves
 from drawcord.words.finding import Severity
 from drawcord.words.units import format_minutes
@@ -82,8 +86,10 @@ def made(request):
     _, compared, plan = plan_of(layouts() / request.param, None, [])
     first = card([order for order, _ in compared])
     load = bring([plan], stocked(None))
-    sheet = day(plan, first, load, gear([plan], load, stocked(None)))
-    return jointed(plan, load), sheet, to_pdf(sheet), to_html(sheet), first, load
+    beside = gear([plan], load, stocked(None))
+    plan = jointed(plan, load, stocked(None))
+    sheet = day(plan, first, load, beside)
+    return plan, sheet, to_pdf(sheet), to_html(sheet), first, load
 
 
 def _facts(plan):
@@ -197,6 +203,43 @@ def test_joints_are_those_of_the_pieces_with_their_reasons(made):
     assert told == [(one.run.cable, length(joint.at, units), joint.space, why) for one, joint, why in at]
 
 
+def test_a_fallback_is_cut_and_joined_as_the_van_allows(made):
+    # Not by the longest piece of the job file: no joint of it lies in a chase or void, and the length is surely enough.
+    plan, sheet = made[:2]
+    sections = {one.title: one for one in sheet.sections}
+    shown = 0
+    for answer in plan.answers:
+        for other in answer.candidates:
+            assert not any(NATURE[plan.coach.spaces[joint.space].kind].hidden for joint in other.route.joints)
+            section = sections.get(f"{answer.cable}: if that is blocked, {other.id}")
+            if section:
+                names, values = next(block.rows for block in section.blocks if isinstance(block, Grid))
+                said = dict(zip(names, values, strict=True))
+                shown += 1
+                assert said["cut, a core"] == f"{length(other.route.cut_length[2], plan.coach.units)} at most"
+                assert "%" not in said["unproven places"]
+                assert said["joints"].startswith(str(len(other.route.joints)))
+                warned = " ".join(line for block in section.blocks if isinstance(block, Words) for line in block.lines)
+                for one in plan.circuits.circuits:
+                    if one.cable == answer.cable:
+                        assert "plan again before cutting for this" in warned
+                        lost = figure_named(other.route, "voltage drop of supply").value
+                        assert (lost > 100 * one.purpose.limit.value) == (f"This one loses {lost:.2f} %" in warned)
+    assert shown
+
+
+def test_the_fallback_that_is_drawn_is_one_to_which_the_card_leads(made):
+    # Whom the card sends another way finds that way drawn, if there is a candidate that goes it.
+    plan, sheet, _, _, first, _ = made
+    led = {(route.cable, route.spaces) for route, _ in routes(first, plan.coach.units) if route}
+    titles = {one.title for one in sheet.sections}
+    for answer in plan.answers:
+        own = set(plan.chosen[answer.cable].route.spaces)
+        named = [one for one in answer.candidates if (answer.cable, one.route.spaces) in led]
+        others = [one.id for one in named if set(one.route.spaces) != own]
+        assert not others or f"{answer.cable}: if that is blocked, {others[0]}" in titles
+
+
 def test_without_stock_each_cable_has_its_length(tmp_path: Path):
     # A shop that keeps no stock.yaml gets lengths to cut, and joints where its longest piece ends.
     _, compared, plan = plan_of(layouts() / JOBS[1], None, [])
@@ -248,6 +291,18 @@ def test_each_bore_is_drilled_once_and_in_one_size(made):
         said = dict(found for line in lines for found in re.findall(bored, line))
         own = {mine: size for ids, size in drilled.items() for mine in ids.split(" = ")}
         assert said == {hole.id: own[f"{name} {hole.id}"] for hole in plan.chosen[name].route.holes}
+
+
+def test_both_faces_of_a_hole_are_found_with_a_tape(made):
+    # From two edges of the space that each opens into, as holes.csv has them; on the roof from its front and edge.
+    plan, sheet = made[:2]
+    entries = {one.id: one for one in register(plan, plan.coach.shop.parts)}
+    for row in _grids(sheet, "Holes")["Where"][1:]:
+        entry = entries[row[0]]
+        near, far = (from_edges(plan.coach, entry.hole, face, plan.coach.units) for face in (0, 1))
+        told = [far] if near.startswith("roof: ") else [near] if far.startswith("roof: ") else [near, far]
+        assert row[6] == "; ".join(told)
+        assert ("roof edge" in row[4]) == (len(told) == 1)
 
 
 def test_what_the_van_lacks_for_a_hole_is_told_on_the_sheet(made):

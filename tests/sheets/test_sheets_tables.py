@@ -10,7 +10,7 @@ from sheet_samples import candidate_of
 
 from drawcord.files.tables import conductors
 from drawcord.routes.route import Answer, Hole, NoRoute
-from drawcord.sheets.holes import drill_from, from_edge, holes_table, short
+from drawcord.sheets.holes import drill_from, from_edge, from_edges, holes_table, short
 from drawcord.sheets.lengths import bore
 from drawcord.sheets.spoken import compare_text, plan_text
 from drawcord.sheets.tables import (
@@ -96,6 +96,16 @@ def test_a_hole_between_spaces_that_touch_is_given_across_the_face(coach, route)
     hole = Hole("H1", "inner", ("linen", "shower_void"), (6360, 2205, 500), (6360, 2205, 500), 24, "proven")
     (row,) = as_dicts(holes_table(coach, replace(route, holes=(hole,))))
     assert row["from the faces of [mm]"] == "linen: 300 street, 500 lower"
+
+
+def test_both_faces_of_a_hole_into_a_room_are_given_across_the_same_face(coach):
+    # Into the room's middle through linen's street side, which no side of the room is: the room's face goes by linen's.
+    point = (6170, 1905, 500)
+    hole = Hole("H1", "inner", ("linen", "living"), point, point, 24, "proven")
+    for face in (0, 1):
+        told = [one.split()[-1] for one in from_edges(coach, hole, face, None).split(", ")]
+        assert told[0] in ("forward", "aft")
+        assert told[1] in ("lower", "upper")
 
 
 def test_the_nearer_side_is_named(coach):

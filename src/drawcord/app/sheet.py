@@ -31,6 +31,7 @@ def command(job: JobFile, *, out: OutFolder, take: Take = None, shop: ShopFolder
     from drawcord.files.writing import expect_folder, write_folder  # noqa: PLC0415
     from drawcord.load.bring import bring  # noqa: PLC0415
     from drawcord.load.gear import gear  # noqa: PLC0415
+    from drawcord.load.jointed import jointed  # noqa: PLC0415
     from drawcord.plan.card import card  # noqa: PLC0415
     from drawcord.sheets.day import day  # noqa: PLC0415
     from drawcord.sheets.day_html import to_html  # noqa: PLC0415
@@ -42,7 +43,8 @@ def command(job: JobFile, *, out: OutFolder, take: Take = None, shop: ShopFolder
     first = card([order for order, _ in compared])
     progress("drawing the sheet")
     load = bring([plan], van) if van else None
-    made = day(plan, first, load, gear([plan], load, van) if load and van else None)
+    beside = gear([plan], load, van) if load and van else None
+    made = day(jointed(plan, load, van) if load and van else plan, first, load, beside)
     files = {"sheet.pdf": to_pdf(made), "sheet.html": to_html(made)}
     name = loaded.coach.job.job if loaded.coach.job else ""
     write_folder(out, files, mark=f"sheet of {name}")

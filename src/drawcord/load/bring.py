@@ -156,22 +156,6 @@ def units_of(pieces: Sequence[Pieces]) -> str:
     return used.pop() if len(used) == 1 else "m"
 
 
-def jointed(plan: Plan, load: Load) -> Plan:
-    """The plan with the joints of the load's pieces on its chosen routes and in its circuits, for the sheet."""
-    job = plan.coach.job.job if plan.coach.job else ""
-    chosen = dict(plan.chosen)
-    for name, candidate in plan.chosen.items():
-        mine = [one for one in load.pieces if (one.run.job, one.run.cable) == (job, name)]
-        if mine and all(one.laid for one in mine):
-            joints = tuple(joint for one in mine for joint in one.joints)
-            chosen[name] = replace(candidate, route=replace(candidate.route, joints=joints))
-    circuits = plan.circuits and replace(
-        plan.circuits,
-        circuits=tuple(replace(one, candidate=chosen.get(one.cable, one.candidate)) for one in plan.circuits.circuits),
-    )
-    return replace(plan, chosen=chosen, circuits=circuits)
-
-
 def _unproven(plan: Plan) -> list[str]:
     job = plan.coach.job.job if plan.coach.job else ""
     return sorted(f"{job}: {place}" for taken in plan.chosen.values() for place in taken.route.unproven)

@@ -65,7 +65,7 @@ def runs(plan: Plan) -> tuple[list[Run], list[Finding]]:
             against.append(Finding(Severity.REFUSAL, place, sentence, STOCK))
         else:
             found += _runs(plan, name, fitting[0])
-            against += _doubts(plan.coach, place, name, fitting[0])
+            against += _doubts(plan, place, name, fitting[0])
             if not cable.type:
                 taken[name] = fitting[0]
     if taken:
@@ -96,17 +96,29 @@ def _types(coach: Coach, cable: Cable) -> list[str]:
     ]
 
 
-def _doubts(coach: Coach, place: str, name: str, taken: str) -> list[Finding]:
+def _doubts(plan: Plan, place: str, name: str, taken: str) -> list[Finding]:
     """What the length and the route of a cable do not answer for."""
-    job = coach.job
+    coach, job = plan.coach, plan.coach.job
     if job is None:
         return []
     found = []
-    thick, planned = coach.types.cables[taken].outside_diameter, job.cables[name].outside_diameter
-    if thick > planned:
-        sentence = f"{taken} is {thick} mm thick, and the route was planned for {planned} mm: plan again with its size"
+    made, planned = coach.types.cables[taken], job.cables[name]
+    beyond = [
+        f"{verb} {real:g} mm{more}, and the route was planned for {meant:g} mm"
+        for verb, real, meant, more in (
+            ("is", made.outside_diameter, planned.outside_diameter, " thick"),
+            ("bends no tighter than", made.smallest_bend, planned.smallest_bend, ""),
+        )
+        if real > meant
+    ]
+    if beyond:
+        sentence = f"{taken} {'; it '.join(beyond)}: plan again with its figures"
         found.append(Finding(Severity.CAUTION, place, sentence, STOCK))
-    if devices := [device for device, one in sorted(job.devices.items()) if one.cable == name]:
+    devices = [device for device, one in sorted(job.devices.items()) if one.cable == name]
+    circuits = plan.circuits.circuits if plan.circuits else ()
+    proposed = [one.at for each in circuits if each.cable == name for one in each.placed if not one.name]
+    devices += [f"the device proposed in {at.space}" for at in proposed if at.along]  # at its end there is no cut
+    if devices:
         each = tape_length(2 * coach.shop.allowances.make_up[2], coach.units)
         sentence = f"cut on site for {', '.join(devices)}: the length lacks what makes up its ends there"
         found.append(Finding(Severity.CAUTION, place, f"{sentence}, up to {each} a core and device", "the job"))

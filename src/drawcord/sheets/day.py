@@ -1,6 +1,6 @@
 """The sheet for the day: what a crew takes onto the roof, in the order in which it is needed."""
 
-from drawcord.load.bring import Load, jointed
+from drawcord.load.bring import Load
 from drawcord.load.gear import Gear
 from drawcord.plan.card import Card
 from drawcord.plan.plan import Plan
@@ -20,19 +20,17 @@ DRAFT = "Worked out from a sketch, not inspected: measure again, look behind the
 def day(plan: Plan, card: Card, load: Load | None = None, gear: Gear | None = None) -> Day:
     """Lay out the sheet of a plan and the card of its cables; a section with nothing in it is left out.
 
-    With a `load` of this job alone, cables are cut and joined as its pieces are; `gear`: what else it takes.
+    `load`: that of this job alone, by which cables are cut; the plan is jointed by it. `gear`: what else it takes.
     """
     job = plan.coach.job
     if job is None:
         raise LookupError("a coach without a job has no day")
-    if load:
-        plan = jointed(plan, load)
     sections: list[Section] = [
         glance(plan, load),
         care(plan),
         look(plan, card),
         together(plan),
-        *ways(plan),
+        *ways(plan, card),
         key(plan),
         cuts(plan, load),
         small_parts(plan, gear),

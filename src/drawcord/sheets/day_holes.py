@@ -10,7 +10,7 @@ from drawcord.load.tools import serves, tools
 from drawcord.plan.plan import Plan
 from drawcord.routes.route import Candidate
 from drawcord.sheets.day_parts import Block, Grid, Section
-from drawcord.sheets.holes import holes_table, short
+from drawcord.sheets.holes import from_edges, holes_table, short
 from drawcord.sheets.lengths import bore, drill
 from drawcord.sheets.tables import Rows
 
@@ -60,7 +60,9 @@ def _places(plan: Plan, entries: Mapping[str, HoleEntry]) -> Rows:
         for row in mine:
             first = f"{name} {row[0]}"
             if first in entries:
-                row[:3] = [entries[first].id, row[1], _drill(entries[first], plan.coach.units)]
+                entry = entries[first]
+                row[:3] = [entry.id, row[1], _drill(entry, plan.coach.units)]
+                row[6] = _faces(plan, entry)
             elif not entries:
                 row[0] = first
             else:
@@ -68,6 +70,12 @@ def _places(plan: Plan, entries: Mapping[str, HoleEntry]) -> Rows:
             rows.append([*row, "☐"])
     header = [{"diameter": "drill"}.get(one, one) for one in header]
     return [[*header, "looked behind"], *rows]
+
+
+def _faces(plan: Plan, entry: HoleEntry) -> str:
+    """Each face from two edges of the space that it opens into; that on the roof stands in the row already."""
+    faces = [face for face in (0, 1) if entry.hole.between[face] != "roof"]
+    return "; ".join(from_edges(plan.coach, entry.hole, face, plan.coach.units) for face in faces)
 
 
 def _drill(one: HoleEntry, units: str) -> str:

@@ -8,6 +8,7 @@ from drawcord.sheets.day_pictures import fallback
 from drawcord.sheets.look_spoken import ASSUMED, ON_SITE, ROUTES, groups, nothing, routes
 
 NOT_DRAWN = "not on this sheet"
+NUMBERS = "Route numbers are those of this card; pictures go by the names under `drawn as`."
 
 
 def look(plan: Plan, card: Card) -> Section:
@@ -23,17 +24,17 @@ def look(plan: Plan, card: Card) -> Section:
     said = list(routes(card, plan.coach.units))
     beside = [nothing(card), *(sentence for route, sentence in said if route is None)]
     blocks.append(Words(tuple(one for one in beside if one)))
-    named = [[sentence, _drawn(plan, route)] for route, sentence in said if route]
+    named = [[sentence, _drawn(plan, card, route)] for route, sentence in said if route]
     if named:
-        blocks.append(Grid(ROUTES, [["route", "drawn as"], *named]))
+        blocks += [Grid(ROUTES, [["route", "drawn as"], *named]), Words((NUMBERS,))]
     return Section("Where to look first", (*blocks, Words((ASSUMED, ON_SITE))) if card.cables else ())
 
 
-def _drawn(plan: Plan, named: Alternative) -> str:
+def _drawn(plan: Plan, card: Card, named: Alternative) -> str:
     """The candidate on this sheet that goes the same way."""
     for answer in plan.answers:
         if answer.cable == named.cable and answer.cable in plan.chosen:
             chosen = plan.chosen[answer.cable]
-            drawn = [one for one in (chosen, fallback(chosen, answer.candidates)) if one]
+            drawn = [one for one in (chosen, fallback(chosen, answer.candidates, card)) if one]
             return next((one.id for one in drawn if one.route.spaces == named.spaces), NOT_DRAWN)
     return NOT_DRAWN

@@ -2,6 +2,7 @@
 
 from matplotlib.figure import Figure
 
+from drawcord.plan.card import Card
 from drawcord.plan.plan import Plan
 from drawcord.routes.route import Candidate
 from drawcord.sheets import page as sheet
@@ -14,6 +15,8 @@ from drawcord.sheets.joint_sheet import joint_scene
 from drawcord.sheets.key import Key, key_of
 from drawcord.sheets.labels import Patch
 from drawcord.sheets.legend import legend
+from drawcord.sheets.lengths import length
+from drawcord.sheets.look_spoken import routes
 from drawcord.sheets.marks import ends_of
 from drawcord.sheets.one_line import Diagram, diagrams
 from drawcord.sheets.one_line_drawing import draw_diagram
@@ -21,6 +24,7 @@ from drawcord.sheets.panel import fitting_scale
 from drawcord.sheets.render import to_svg
 from drawcord.sheets.scene import Scene, route_scene
 from drawcord.sheets.style import SMALL, house_style
+from drawcord.sheets.tables import DROP, figure_named
 from drawcord.sheets.text import text_width
 from drawcord.sheets.traces import traces
 from drawcord.sheets.views import span_x
@@ -37,8 +41,8 @@ NO_OTHER = "No candidate goes through other spaces: if this way is blocked, stop
 EDGE, TOP = 4.0, 3.0  # mm beside a drawing, for the ends of its ruler, and over its first line
 
 
-def ways(plan: Plan) -> list[Section]:
-    """All cables in one picture; then two sections a cable: its route, and the next candidate of another descent."""
+def ways(plan: Plan, card: Card) -> list[Section]:
+    """All cables in one picture; then two sections a cable: its route, and what to fall back on."""
     found = _together(plan)
     for answer in plan.answers:
         if answer.cable not in plan.chosen:
@@ -46,7 +50,7 @@ def ways(plan: Plan) -> list[Section]:
         chosen = plan.chosen[answer.cable]
         start, end = ends_of(plan.coach, chosen.route)
         said = Steps("The way, leg by leg", walk(plan.coach, chosen.route, bores(plan, answer.cable)), tick=True)
-        other = fallback(chosen, answer.candidates)
+        other = fallback(chosen, answer.candidates, card)
         alone = () if other else (Words((NO_OTHER,)),)
         shown = Beside(_route(plan, chosen), said)
         found.append(Section(f"{answer.cable}: {start} to {end}", (*alone, shown), fresh=True))
@@ -65,18 +69,21 @@ def _together(plan: Plan) -> list[Section]:
     return [Section("All cables together", (picture, Words((f"{names}.", LETTERS))), fresh=True)]
 
 
-def fallback(chosen: Candidate, candidates: tuple[Candidate, ...]) -> Candidate | None:
-    """The best candidate that comes down through other spaces, else the best that goes through any other."""
+def fallback(chosen: Candidate, candidates: tuple[Candidate, ...], card: Card) -> Candidate | None:
+    """The best candidate that the card may lead to; else another way down; else any through other spaces."""
     others = [one for one in candidates if set(one.route.spaces) != set(chosen.route.spaces)]
-    return next((one for one in others if one.offered_as == OTHER), next(iter(others), None))
+    led = {(route.cable, route.spaces) for route, _ in routes(card, "mm") if route}
+    by_card = [one for one in others if (one.route.cable, one.route.spaces) in led]
+    elsewhere = [one for one in others if one.offered_as == OTHER]
+    return next(iter([*by_card, *elsewhere, *others]), None)
 
 
 def key(plan: Plan) -> Section:
     """What numbers, letters and signs of the pictures mean."""
     if not plan.chosen:
         return Section("Key to the pictures", ())
-    routes = (one.route for one in plan.chosen.values())
-    route = max(routes, key=lambda one: (len(one.holes), len(one.joints), one.cable))  # whose signs are the most
+    chosen = (one.route for one in plan.chosen.values())
+    route = max(chosen, key=lambda one: (len(one.holes), len(one.joints), one.cable))  # whose signs are the most
     width, height = (side / LARGER for side in WHOLE)
     with house_style():
         figure, page = sheet.blank((width, height))
@@ -137,11 +144,26 @@ def _other(plan: Plan, other: Candidate) -> list[Block]:
         room = (width - 2 * EDGE, height - 8)
         draw_pair(figure, page, plan.coach, other.route, (EDGE, height), room, plan.coach.units)
         picture = _printed(f"{other.id}, {other.offered_as}", figure)
-    names, values = zip(*facts(other, plan.coach.units), strict=True)
-    asked = [f"Ask the owner first: {consent}." for consent in other.route.consents]
-    words = [Words(tuple(asked), strong=True)] if asked else []
+    # Where people cut by it, the length that is surely enough; and places to look at, not chances.
+    said = dict(facts(other, plan.coach.units))
+    said["cut, a core"] = f"{length(other.route.cut_length[2], plan.coach.units)} at most"
+    said["unproven places"] = ", ".join(other.route.unproven) or "none"
+    warned = [*_sized(plan, other), *(f"Ask the owner first: {consent}." for consent in other.route.consents)]
+    words = [Words(tuple(warned), strong=True)] if warned else []
     way = Steps("The way", walk(plan.coach, other.route, bores(plan, other.route.cable, other)), tick=True)
-    return [picture, Grid("What it takes", [list(names), list(values)]), *words, way]
+    return [picture, Grid("What it takes", [list(said), list(said.values())]), *words, way]
+
+
+def _sized(plan: Plan, other: Candidate) -> list[str]:
+    """What the conductor of a circuit, chosen for another route, is not known to be good for on this one."""
+    circuits = plan.circuits.circuits if plan.circuits else ()
+    said = []
+    for one in circuits:
+        if one.cable == other.route.cable:
+            lost, limit = figure_named(other.route, DROP[1]), 100 * one.purpose.limit.value
+            over = f" This one loses {lost.value:.2f} %, over {limit:g} %." if lost and lost.value > limit else ""
+            said.append(f"Section and device are sized for the first way: plan again before cutting for this.{over}")
+    return said
 
 
 def _printed(caption: str, figure: Figure, larger: float = LARGER) -> Picture:

@@ -87,7 +87,9 @@ def from_edges(coach: Coach, hole: Hole, face: int, units: str | None) -> str:
         return f"{name}: {length(point[0] - coach.bounds[0], units)} front, {length(across, units)} {edge}"
     box = coach.spaces[name].box
     deep = [abs(far - near) for far, near in zip(hole.far, hole.near, strict=True)]
-    bored = max(range(3), key=lambda axis: (deep[axis], point[axis] in box.span(axis)))
+    ends = [(coach.spaces[end].box, at) for end, at in zip(hole.between, (hole.near, hole.far), strict=True)]
+    # Where nothing parts the two, it is bored through a face on which it lies: the other may be open there.
+    bored = max(range(3), key=lambda axis: (deep[axis], sum(at[axis] in one.span(axis) for one, at in ends)))
     left, right = ("street", "curb") if coach.street_is_left else ("curb", "street")
     words = (("forward", "aft"), (left, right), ("lower", "upper"))
     faces = [_nearer(point, axis, box.span(axis), words[axis]) for axis in range(3) if axis != bored]

@@ -23,7 +23,7 @@ def walk(coach: Coach, route: Route, bores: Mapping[str, str]) -> tuple[str, ...
         seen = " in sight," if leg.in_sight else ""
         doubt = " UNPROVEN: look before you pull." if leg.standing == "unproven" else ""
         joints = "".join(
-            f" Joint J{place} here."
+            f" Joint J{place} here{'' if joint.reachable else ', OUT OF REACH'}."
             for place, joint in enumerate(route.joints, start=1)
             if joint.space == leg.space
         )
