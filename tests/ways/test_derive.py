@@ -149,7 +149,7 @@ def test_what_travels_below_bars_no_hole_of_its_own_but_fills_the_space(kind):
 
 def test_a_mouth_ends_where_a_moving_part_sweeps():
     # A slide in front of both, whose sweep with its margin reaches 190 mm into them.
-    slide = slide_at(Box(1500, 2500, 500, 1200, 0, 1900), "right")
+    slide = slide_at(Box(1500, 2500, 500, 2450, 0, 1900), "right")
     ((near, _),) = passages({"a": A, "b": B}, moving_parts={"s": slide})["a~b"].mouths
     assert near.span(1) == (70, 440)
 

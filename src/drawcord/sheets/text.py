@@ -1,5 +1,7 @@
 """Text on the page: how wide it is, how it wraps, and the one way to write it."""
 
+from bisect import bisect_left
+from collections.abc import Callable
 from functools import lru_cache
 from typing import Any
 
@@ -28,19 +30,31 @@ def text_width(text: str, size: float, bold: bool = False) -> float:
 @lru_cache(maxsize=4096)
 def wrap(text: str, width: float, size: float, bold: bool = False) -> tuple[str, ...]:
     """Lines no wider than `width` [mm]; only what may not break and is wider by itself is broken."""
-    lines = [""]
-    for word in words(text):
-        longer = f"{lines[-1]} {word}".lstrip()
-        if text_width(longer, size, bold) <= width:
-            lines[-1] = longer
-            continue
-        lines.append(word)
+    lines, left = [""], words(text)
+    while left:
+        count = _fitting(lines[-1], left, lambda line: text_width(line, size, bold) <= width)
+        lines[-1] = _longer(lines[-1], left[:count])
+        lines += left[count : count + 1]
+        left = left[count + 1 :]
         while text_width(lines[-1], size, bold) > width and len(lines[-1]) > 1:
             keep = len(lines[-1]) - 1
             while keep > 1 and text_width(lines[-1][:keep], size, bold) > width:
                 keep -= 1
             lines[-1:] = [lines[-1][:keep], lines[-1][keep:]]
     return tuple(line for line in lines if line) or ("",)
+
+
+def _longer(line: str, more: list[str]) -> str:
+    return " ".join([line, *more]).lstrip()
+
+
+def _fitting(line: str, more: list[str], fits: Callable[[str], bool]) -> int:
+    """How many more words fit into a line: doubled until they do not, then halved, since measuring takes its time."""
+    low, high = 0, 1
+    while high <= len(more) and fits(_longer(line, more[:high])):
+        low, high = high, 2 * high
+    further = range(low + 1, min(high, len(more) + 1))
+    return low + bisect_left(further, x=True, key=lambda count: not fits(_longer(line, more[:count])))
 
 
 def write(
