@@ -267,8 +267,9 @@ def test_a_cable_without_legs_is_refused():
 
 def within(method, insulation, where):
     """The leg as hot and crowded as the method's tables go at most."""
-    table = method.free_air if where.free_air and method.free_air else method.enclosed
-    column = max(row.insulation for row in table if row.insulation <= insulation)
+    tables = method.free_air if where.free_air else (), method.enclosed
+    columns = ([row.insulation for row in table if row.insulation <= insulation] for table in tables)
+    column = max(next(filter(None, columns)))
     row = max(row.up_to for row in method.corrections if row.insulation <= column)
     most = min(row - 33, 30 if method is BOATS else row)
     return replace(where, celsius=min(where.celsius, most), conductors=min(where.conductors, 20))
