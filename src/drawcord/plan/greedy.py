@@ -111,9 +111,9 @@ def _route(
     if asked is None:
         cost[sorted(used)] = 0
     closed = np.zeros(len(cost), np.bool_)
-    company = problem.company[number]
-    for thing in company.keys() & used.keys():
-        closed[thing] = any(used[thing] >= others for others in company[thing])
+    barring = problem.barred_beside[number]
+    for thing in barring.keys() & used.keys():
+        closed[thing] = any(used[thing] >= others for others in barring[thing])
     if closed[list(commodity.always)].any():
         return 0, None
     shut = np.zeros(len(commodity.own), np.bool_)

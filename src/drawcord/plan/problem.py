@@ -119,7 +119,7 @@ class Problem:
     bans: tuple[Ban, ...]
 
     @cached_property
-    def company(self) -> tuple[dict[int, list[frozenset[int]]], ...]:
+    def barred_beside(self) -> tuple[dict[int, list[frozenset[int]]], ...]:
         """For each cable by thing, the sets of others beside which it may not use it (two at least, by a ban)."""
         found: tuple[dict[int, list[frozenset[int]]], ...] = tuple({} for _ in self.commodities)
         for thing, group in self.bans:
