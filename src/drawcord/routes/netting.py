@@ -24,7 +24,7 @@ class Netted:
         entering = np.array([(cost.seconds, cost.doubt) for cost in links.entering.values()])
         # What it costs to cross from each mouth, criterion by criterion, and to enter the space beyond.
         beyond = np.insert(links.over, Criteria._fields.index("in_sight"), 0, axis=1)
-        beyond[:, -2:] += entering[space[links.twin]]
+        beyond[:, -2:] += entering.take(space[links.twin], axis=0)
         beyond[goal] = 0
         hole, own = order.hole, {order.cable.start, order.cable.end}
         passages = {passage.id: passage for passage in order.ways.passages.values() if not order.refused(passage)}
@@ -38,15 +38,16 @@ class Netted:
         usable = np.array([mouth.station in open_to_it for mouth in self.mouths])
         usable[[start, goal]] = True
         here, there = np.concatenate((links.one, links.two)), np.concatenate((links.two, links.one))
-        run = np.zeros((len(links.one), len(Criteria._fields)), np.int64)
+        kept = np.flatnonzero(usable[here] & usable[there] & (here != goal) & (there != start))
+        run = kept % len(links.one) if len(kept) else kept
+        cost = beyond.take(there[kept], axis=0)
         for name in ("length", "in_sight", "seconds"):
-            run[:, Criteria._fields.index(name)] = getattr(links, name)
-        kept = usable[here] & usable[there] & (here != goal) & (there != start)
+            cost[:, Criteria._fields.index(name)] += getattr(links, name)[run]
         self.net = Net.of(
             [-1 if at == goal else name for at, name in enumerate(space.tolist())],
             here[kept],
             links.twin[there[kept]],
-            (np.concatenate((run, run)) + beyond[there])[kept],
+            cost,
             start=start,
             goal=goal,
         )
