@@ -8,6 +8,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Rectangle
 
 from drawcord.coach.box import Box
+from drawcord.sheets.drawing import draw_shape
 from drawcord.sheets.labels import Board, Patch
 from drawcord.sheets.segments import Flat
 from drawcord.sheets.style import SMALL, Look
@@ -59,7 +60,7 @@ class Panel:
         )
         if gid:
             shape.set_gid(f"{self.view.name}-{gid}")
-        self.ax.add_patch(shape)
+        draw_shape(self.ax, shape)
         return shape
 
 
