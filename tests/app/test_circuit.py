@@ -9,18 +9,21 @@ from test_array import ARRAY, LAYOUTS
 
 from drawcord.files.home import layouts
 from drawcord.files.tables import conductors
+from planned import known
 
 
 @cache
 def document(job):
-    said = run("circuit", layouts() / f"{job}.yaml", "--json")
+    with known():
+        said = run("circuit", layouts() / f"{job}.yaml", "--json")
     assert said.status == 0, said.lines
     return json.loads(said.out)
 
 
 @cache
 def text(job):
-    return run("circuit", layouts() / f"{job}.yaml").out
+    with known():
+        return run("circuit", layouts() / f"{job}.yaml").out
 
 
 def value(figures, name):
