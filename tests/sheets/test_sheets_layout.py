@@ -154,13 +154,13 @@ def test_a_crowded_coach_with_long_names_is_legible():
 def test_a_route_of_many_legs_is_legible_and_loses_nothing(coach, candidate):
     # More than a sheet has room for goes onto further sheets, which say so; no leg, hole or finding is cut.
     route = candidate.route
-    findings = tuple(replace(route.findings[0], sentence=f"finding {n} goes on and on " * 5) for n in range(80))
+    findings = tuple(replace(route.findings[0], sentence=f"finding {n} goes on and on " * 5) for n in range(40))
     long = replace(route, legs=route.legs * 12, holes=route.holes * 10, joints=route.joints * 6, findings=findings)
     sheets = route_sheets(coach, replace(candidate, route=long))
     check_all(sheets)
     assert len(sheets) > 2
     text = said(sheets)
-    assert [n for n in range(80) if f"finding {n} goes" not in text] == []
+    assert [n for n in range(40) if f"finding {n} goes" not in text] == []
     first_cells = [words for figure in sheets for words, _ in boxes(figure)[0]]
     assert {str(n) for n in range(1, 37)} | {f"H{n}" for n in range(1, 21)} <= set(first_cells)
     for number in range(1, len(sheets)):
