@@ -1,9 +1,12 @@
 """Here so that every test finds the helpers in this folder, such as `sketch`, and for what its processes share."""
 
+import gc
 import os
 from tempfile import TemporaryDirectory
 
 import kept
+
+gc.set_threshold(200_000)  # as the program itself has it: what these processes keep is no rubbish
 
 
 def pytest_configure(config):
