@@ -3,7 +3,7 @@ from functools import cache, lru_cache
 from itertools import pairwise
 
 import pytest
-from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.text import Text
 from sheet_samples import RIGS, demo
 
@@ -20,6 +20,7 @@ from drawcord.sheets.text import write
 from drawcord.sheets.views import owns, views
 from sketch import coach_of, rig_data
 
+RENDERER = RendererAgg(600, 850, 72)  # one for all sheets: it remembers how large a text is
 HAIR = 0.5  # points that extents may share: they are rounded outwards
 
 
@@ -30,12 +31,11 @@ def boxes(figure):
     Remembered, for to ask matplotlib takes as long as to draw: what is written later is not seen.
     """
     figure.set_dpi(72)
-    renderer = FigureCanvasAgg(figure).get_renderer()
     found = [text for text in figure.findobj(Text) if text.get_text() and text.get_visible()]
     with house_style():  # without it text would be measured with hinting, which rounds each letter's width
-        texts = [(text.get_text(), text.get_window_extent(renderer).extents.tolist()) for text in found]
+        texts = [(text.get_text(), text.get_window_extent(RENDERER).extents.tolist()) for text in found]
     tags = [
-        (patch.get_gid(), patch.get_window_extent(renderer).extents.tolist())
+        (patch.get_gid(), patch.get_window_extent(RENDERER).extents.tolist())
         for ax in figure.axes
         for patch in ax.patches
         if (patch.get_gid() or "").startswith("tag-")
