@@ -1,7 +1,5 @@
 """The demo jobs and the comparison of each of their cables, worked out once a run of the tests."""
 
-from functools import cache
-
 from drawcord.coach.coach import Coach
 from drawcord.files.home import layouts
 from drawcord.files.load import load_ways
@@ -10,14 +8,21 @@ from drawcord.routes.compare import compare
 from drawcord.routes.order import Order
 from drawcord.routes.route import Answer, Candidate
 from drawcord.ways.ways import Ways
+from kept import kept
 
 JOBS = {f"{path.parent.name}/{path.stem}": path for path in sorted(layouts().glob("*/job-*.yaml"))}
 
 
-@cache
+@kept
+def _worked_out(job: str) -> tuple[Ways, tuple[tuple[Order, Answer], ...]]:
+    """The ways of a demo job, and what the comparison says of each of its cables on them."""
+    ways = load_ways(JOBS[job])[1]
+    return ways, compared(ways)
+
+
 def ways_of(job: str) -> Ways:
     """The ways of a demo job."""
-    return load_ways(JOBS[job])[1]
+    return _worked_out(job)[0]
 
 
 def coach_of(job: str) -> Coach:
@@ -25,10 +30,9 @@ def coach_of(job: str) -> Coach:
     return ways_of(job).coach
 
 
-@cache
 def answers(job: str) -> tuple[tuple[Order, Answer], ...]:
     """What the comparison says of each cable of a demo job, in order of their ids."""
-    return compared(ways_of(job))
+    return _worked_out(job)[1]
 
 
 def compared(ways: Ways) -> tuple[tuple[Order, Answer], ...]:

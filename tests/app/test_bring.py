@@ -15,6 +15,7 @@ import answered
 from drawcord.files.home import shared
 from drawcord.files.load import load_shop
 from drawcord.files.stock import load_van
+from planned import known
 
 STOCK = """\
 format: 1
@@ -255,7 +256,8 @@ def keys_told():
 def test_the_document_holds_what_the_text_says():
     # The same load for machines: cuts that add up, joints with their reasons, and every file that was read.
     jobs = [answered.JOBS[name] for name in ("fifth-wheel/job-front-bay", "van/job-garage")]
-    said = run("bring", *jobs, "--json")
+    with known():
+        said, text = run("bring", *jobs, "--json"), run("bring", *jobs).out
     assert (said.status, said.lines) == (0, [])
     document = json.loads(said.out)
     assert document["enough"] is document["proved"] is True
@@ -289,7 +291,6 @@ def test_the_document_holds_what_the_text_says():
         "pieces": set(document["cables"][0]["pieces"][0]),
         "joints": {key for one in document["cables"] for joint in one["joints"] for key in joint},
     }
-    text = run("bring", *jobs).out
     assert all(one["stock"] in text for one in document["cut_from"])
     assert all(name in text for name in document["carry"])
     assert all(one["part"] in text for one in gear["parts"])

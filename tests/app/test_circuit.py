@@ -7,20 +7,24 @@ import pytest
 from bad import JOB, changed, run, write
 from test_array import ARRAY, LAYOUTS
 
+from drawcord.app import folder
 from drawcord.files.home import layouts
 from drawcord.files.tables import conductors
+from planned import known
 
 
 @cache
 def document(job):
-    said = run("circuit", layouts() / f"{job}.yaml", "--json")
+    with known():
+        said = run("circuit", layouts() / f"{job}.yaml", "--json")
     assert said.status == 0, said.lines
     return json.loads(said.out)
 
 
 @cache
 def text(job):
-    return run("circuit", layouts() / f"{job}.yaml").out
+    with known():
+        return run("circuit", layouts() / f"{job}.yaml").out
 
 
 def value(figures, name):
@@ -187,21 +191,26 @@ def test_each_circuit_has_a_drop_limit_of_its_own(tmp_path):
     assert "ends absorption early" in said
 
 
-def test_a_plan_draws_the_circuits_where_the_job_has_them(tmp_path):
+def test_a_plan_draws_the_circuits_where_the_job_has_them(tmp_path, monkeypatch):
     # And where it has none, or no grouping fits, it says so, and writes all the rest.
-    # A circuit that does not stand is a no, as a cable without a route is.
+    # A circuit that does not stand is a no, as a cable without a route is. Sheets are laid out, and not drawn.
+    monkeypatch.setattr(folder, "pictures", undrawn)
     whole = changed(POWER, "[2.5 mm2, 16 mm2]", "[2.5 mm2, 70 mm2]")
     for name, job, status, words in (
         ("whole", whole, 0, ""),
         ("no-battery", JOB, 0, "No one-line diagram: the job has no battery"),
         ("no-grouping", changed(POWER, "highest volts: 100 V", "highest volts: 20 V"), 1, "no grouping of the modules"),
     ):
-        folder = tmp_path / name
-        folder.mkdir()
-        write(folder, job=job)
-        said = run("plan", folder / "job.yaml", "--out", folder / "plan")
+        (tmp_path / name).mkdir()
+        write(tmp_path / name, job=job)
+        out = tmp_path / name / "plan"
+        said = run("plan", tmp_path / name / "job.yaml", "--out", out)
         assert said.status == status, said.lines
-        drawn = {path.name for path in (folder / "plan").glob("one-line.*")}
+        drawn = {path.name for path in out.glob("one-line.*")}
         assert drawn == (set() if words else {"one-line.png", "one-line.svg"}), name
         assert words in said.out
-        assert (folder / "plan" / "pv-route.svg").is_file()
+        assert (out / "pv-route.svg").is_file()
+
+
+def undrawn(stem, figures):
+    return {f"{stem}.{kind}": b"" for _ in figures for kind in ("svg", "png")}

@@ -10,6 +10,7 @@ from heapq import heappop, heappush
 from pathlib import Path
 from typing import Any
 
+import bad
 import jsonschema
 import networkx as nx
 import pytest
@@ -72,17 +73,17 @@ def run(*words: str | Path) -> subprocess.CompletedProcess[str]:
 @cache
 def compared(job: str) -> dict[str, Any]:
     """The document for a demo job."""
-    done = run("compare", answered.JOBS[job], "--json")
-    assert (done.returncode, done.stderr) == (0, "")
-    return json.loads(done.stdout)
+    said = bad.run("compare", answered.JOBS[job], "--json")
+    assert (said.status, said.lines) == (0, [])
+    return json.loads(said.out)
 
 
 @cache
 def graph(job: str) -> nx.MultiGraph:
     """The graph of a demo job, read back."""
-    done = run("ways", answered.JOBS[job], "--json")
-    assert (done.returncode, done.stderr) == (0, "")
-    return nx.node_link_graph(json.loads(done.stdout), edges="edges")
+    said = bad.run("ways", answered.JOBS[job], "--json")
+    assert (said.status, said.lines) == (0, [])
+    return nx.node_link_graph(json.loads(said.out), edges="edges")
 
 
 @pytest.fixture

@@ -1,5 +1,6 @@
 """The joint model on problems without any coach, against looking at every plan, and on a published Steiner tree."""
 
+from functools import cache
 from itertools import pairwise
 
 import networkx as nx
@@ -44,11 +45,17 @@ def test_a_published_steiner_tree():
     assert set(TERMINALS) <= set(used)
 
 
+@cache
+def drawn(seed):
+    """A random problem, and the least weight of all its plans."""
+    problem = random_problem(seeded(seed))
+    return problem, by_hand(problem)
+
+
 @pytest.mark.parametrize("seed", range(400))
 def test_the_model_finds_what_looking_at_every_plan_finds(seed):
     """Same least weight, and none where no plan is legal; no bound above it; the greedy plan is legal."""
-    problem = random_problem(seeded(seed))
-    least = by_hand(problem)
+    problem, least = drawn(seed)
     found = planned(problem)
     assert found.proved
     if least is None:
@@ -67,8 +74,7 @@ def test_the_model_finds_what_looking_at_every_plan_finds(seed):
 
 def test_the_random_problems_cover_the_ugly_cases():
     """Some have no legal plan, and some have bans that cost."""
-    problems = [random_problem(seeded(seed)) for seed in range(400)]
-    least = [by_hand(problem) for problem in problems]
+    problems, least = zip(*map(drawn, range(400)), strict=True)
     assert sum(weight is None for weight in least) > 20
     free = [by_hand(Problem(problem.commodities, problem.cost, ())) for problem in problems]
     assert sum(a is not None and a != b for a, b in zip(least, free, strict=True)) > 10
@@ -88,8 +94,7 @@ def test_a_dear_way_that_pays_for_two_is_found():
 @pytest.mark.parametrize("seed", range(120))
 def test_arcs_left_out_are_in_no_plan_within_the_limit(seed):
     """Every plan up to the weight asked for is still there."""
-    problem = random_problem(seeded(seed))
-    least = by_hand(problem)
+    problem, least = drawn(seed)
     if least is None:
         return
     prices, found = rough(problem), planned(problem)

@@ -60,7 +60,7 @@ def answered(run: Callable[[Any], Planned]) -> Planned | tuple[Problem, ...]:
 @pytest.mark.parametrize("spaces", [6, 9, 14, 22])
 def test_planning_again_is_planning_from_nothing(spaces):
     reused = searched = 0
-    for seed in range(240 // spaces):
+    for seed in range(144 // spaces):
         rng = seeded(seed)
         rig, job = random_coach(spaces, seed)
         before, found = plan(build(rig, job, sketch.shop()), CONDUCTORS), {}

@@ -8,13 +8,13 @@ from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding, Severity
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def coach():
     """The class A coach with its order."""
     return demo("class-a-three-slides", "job-mid-roof")
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def route():
     """Square over the roof, down the linen closet, under the floor and up and down beside itself in the bay."""
     legs = (
@@ -60,12 +60,12 @@ def route():
     )
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def candidate(route):
     return candidate_of(route)
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def answer(route):
     offers = ["winner", *["efficient"] * 6, *["another descent"] * 2]
     candidates = tuple(candidate_of(route, rank, offer) for rank, offer in enumerate(offers, start=1))

@@ -1,15 +1,13 @@
 from dataclasses import replace
-from functools import cache
 from typing import get_args
 
 import pytest
 
-from answered import JOBS
-from drawcord.app.circuits import sized_of
 from drawcord.coach.job import Cable
 from drawcord.routes.electric import POWER
 from drawcord.sheets.cautions import SAID, UNCHECKED, cautions, powered
 from drawcord.sheets.spoken import cautions_text
+from planned import sized
 
 CLASSES = get_args(Cable.model_fields["carries"].annotation)
 
@@ -35,9 +33,8 @@ def test_what_can_kill_is_named_where_it_can():
     assert "LIVE" not in said(["data"])
 
 
-@cache
 def worked_out():
-    return sized_of(JOBS["van/job-garage"], None)[1].circuits
+    return sized("van/job-garage")[1].circuits
 
 
 def test_what_the_circuits_judged_is_said_with_its_editions_and_what_not_with_its_name():

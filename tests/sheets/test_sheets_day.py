@@ -12,7 +12,6 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from drawcord.app.circuits import plan_of
 from drawcord.coach.box import Point
 from drawcord.coach.kinds import NATURE
 from drawcord.coach.van import Van
@@ -35,12 +34,13 @@ from drawcord.sheets.tables import figure_named
 from drawcord.sheets.walk import moves
 from drawcord.words.finding import Severity
 from drawcord.words.units import format_minutes
+from planned import planned
 
 JOBS = (
-    "class-a-three-slides/job-mid-roof.yaml",
-    "fifth-wheel/job-front-bay.yaml",
-    "truck-camper/job-rear-junction.yaml",
-    "van/job-garage.yaml",
+    "class-a-three-slides/job-mid-roof",
+    "fifth-wheel/job-front-bay",
+    "truck-camper/job-rear-junction",
+    "van/job-garage",
 )
 HOSTILE = (
     '#panic("x") *bold* _it_ $x^2$ @ref <label> // gone',
@@ -83,7 +83,7 @@ def _html(data):
 
 @pytest.fixture(scope="module", params=JOBS)
 def made(request):
-    _, compared, plan = plan_of(layouts() / request.param, None, [])
+    _, compared, plan = planned(request.param)
     first = card([order for order, _ in compared])
     load = bring([plan], stocked(None))
     beside = gear([plan], load, stocked(None))
@@ -242,7 +242,7 @@ def test_the_fallback_that_is_drawn_is_one_to_which_the_card_leads(made):
 
 def test_without_stock_each_cable_has_its_length(tmp_path: Path):
     # A shop that keeps no stock.yaml gets lengths to cut, and joints where its longest piece ends.
-    _, compared, plan = plan_of(layouts() / JOBS[1], None, [])
+    _, compared, plan = planned(JOBS[1])
     assert stocked(tmp_path) is None
     sheet = day(plan, card([order for order, _ in compared]))
     rows = _grids(sheet, "Cut list")[""][1:]
@@ -415,7 +415,7 @@ def test_hostile_text_is_shown_as_it_is():
 
 def test_hostile_name_of_a_job_reaches_the_sheet():
     # Through the whole way: the job's own name, not only made-up blocks.
-    _, compared, plan = plan_of(layouts() / JOBS[1], None, [])
+    _, compared, plan = planned(JOBS[1])
     job = plan.coach.job.model_copy(update={"name": HOSTILE[0]})
     first = card([order for order, _ in compared])
     sheet = day(replace(plan, coach=replace(plan.coach, job=job)), first)
@@ -455,7 +455,7 @@ def test_same_job_same_bytes_under_any_hash_seed(job, tmp_path: Path):
     for seed in ("1", "77"):
         out = tmp_path / seed
         code = "from drawcord.app.cli import main; main()"
-        run = [sys.executable, "-c", code, "sheet", str(layouts() / job), "--out", str(out)]
+        run = [sys.executable, "-c", code, "sheet", str(layouts() / f"{job}.yaml"), "--out", str(out)]
         subprocess.run(run, check=True, env={**os.environ, "PYTHONHASHSEED": seed}, capture_output=True)
         found.append([(out / name).read_bytes() for name in ("sheet.pdf", "sheet.html")])
     assert found[0] == found[1]
@@ -464,7 +464,7 @@ def test_same_job_same_bytes_under_any_hash_seed(job, tmp_path: Path):
 def test_missing_typst_is_one_sentence(tmp_path: Path):
     # Without the library: status 3, what is missing, nothing written.
     code = "import sys; sys.modules['typst'] = None; from drawcord.app.cli import main; main()"
-    run = [sys.executable, "-c", code, "sheet", str(layouts() / JOBS[1]), "--out", str(tmp_path / "s")]
+    run = [sys.executable, "-c", code, "sheet", str(layouts() / f"{JOBS[1]}.yaml"), "--out", str(tmp_path / "s")]
     done = subprocess.run(run, check=False, capture_output=True, text=True)
     assert done.returncode == 3
     assert "typst" in done.stderr

@@ -1,8 +1,9 @@
 from dataclasses import replace
+from functools import cache, lru_cache
 from itertools import pairwise
 
 import pytest
-from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.backends.backend_agg import RendererAgg
 from matplotlib.text import Text
 from sheet_samples import RIGS, demo
 
@@ -19,18 +20,22 @@ from drawcord.sheets.text import write
 from drawcord.sheets.views import owns, views
 from sketch import coach_of, rig_data
 
+RENDERER = RendererAgg(600, 850, 72)  # one for all sheets: it remembers how large a text is
 HAIR = 0.5  # points that extents may share: they are rounded outwards
 
 
+@lru_cache(maxsize=16)
 def boxes(figure):
-    """Every text as (what it says, its extents) and every tag's box likewise, in points; and sizes of type."""
+    """Every text as (what it says, its extents) and every tag's box likewise, in points; and sizes of type.
+
+    Remembered, for to ask matplotlib takes as long as to draw: what is written later is not seen.
+    """
     figure.set_dpi(72)
-    renderer = FigureCanvasAgg(figure).get_renderer()
     found = [text for text in figure.findobj(Text) if text.get_text() and text.get_visible()]
     with house_style():  # without it text would be measured with hinting, which rounds each letter's width
-        texts = [(text.get_text(), text.get_window_extent(renderer).extents.tolist()) for text in found]
+        texts = [(text.get_text(), text.get_window_extent(RENDERER).extents.tolist()) for text in found]
     tags = [
-        (patch.get_gid(), patch.get_window_extent(renderer).extents.tolist())
+        (patch.get_gid(), patch.get_window_extent(RENDERER).extents.tolist())
         for ax in figure.axes
         for patch in ax.patches
         if (patch.get_gid() or "").startswith("tag-")
@@ -92,10 +97,16 @@ def test_a_route_sheet_is_legible(coach, candidate, units):
     check_all(route_sheets(coach, candidate, units))
 
 
+@cache
+def drawn(name, units):
+    """The sheets of a demo rig."""
+    return rig_sheets(demo(name), units)
+
+
 @pytest.mark.parametrize("units", ["mm", "in"])
 @pytest.mark.parametrize("name", RIGS)
 def test_every_demo_rig_is_legible(name, units):
-    check_all(rig_sheets(demo(name), units))
+    check_all(drawn(name, units))
 
 
 def test_candidates_side_by_side_are_legible(coach, answer):
@@ -109,9 +120,8 @@ def test_candidates_side_by_side_are_legible(coach, answer):
 @pytest.mark.parametrize("name", RIGS)
 def test_no_tag_is_lost(name):
     # A tag that found no room would be missing without a word: every number and letter stands in the drawing.
-    coach = demo(name)
-    _, tags, _ = boxes(rig_sheets(coach)[0])
-    key = key_of(coach)
+    _, tags, _ = boxes(drawn(name, "mm")[0])
+    key = key_of(demo(name))
     assert {*key.spaces.values(), *key.things.values()} <= {gid.rpartition("-")[2] for gid, _ in tags}
 
 
@@ -137,19 +147,20 @@ def test_a_crowded_coach_with_long_names_is_legible():
     }
     sheets = rig_sheets(coach_of(rig_data(spaces)))
     check_all(sheets)
-    assert all(name in said(sheets) for name in spaces)
+    text = said(sheets)
+    assert all(name in text for name in spaces)
 
 
 def test_a_route_of_many_legs_is_legible_and_loses_nothing(coach, candidate):
     # More than a sheet has room for goes onto further sheets, which say so; no leg, hole or finding is cut.
     route = candidate.route
-    findings = tuple(replace(route.findings[0], sentence=f"finding {n} goes on and on " * 5) for n in range(80))
+    findings = tuple(replace(route.findings[0], sentence=f"finding {n} goes on and on " * 5) for n in range(40))
     long = replace(route, legs=route.legs * 12, holes=route.holes * 10, joints=route.joints * 6, findings=findings)
     sheets = route_sheets(coach, replace(candidate, route=long))
     check_all(sheets)
     assert len(sheets) > 2
     text = said(sheets)
-    assert [n for n in range(80) if f"finding {n} goes" not in text] == []
+    assert [n for n in range(40) if f"finding {n} goes" not in text] == []
     first_cells = [words for figure in sheets for words, _ in boxes(figure)[0]]
     assert {str(n) for n in range(1, 37)} | {f"H{n}" for n in range(1, 21)} <= set(first_cells)
     for number in range(1, len(sheets)):
@@ -204,21 +215,21 @@ def test_a_coach_with_nothing_in_it_is_drawn():
     check_all(rig_sheets(coach_of(rig_data({"living": {"kind": "room", "from front": [50, 5950]}}))))
 
 
+def written(*more):
+    """A page of thirty lines, and more of them: x, y and text."""
+    figure, page = new_page(upright=True)
+    for x, y, text in (*((10, 280 - 6 * number, f"line {number}") for number in range(30)), *more):
+        write(page, x, y, text)
+    return figure
+
+
 def test_the_checker_sees_what_overlaps():
     # The tests above pass on what the checker overlooks.
-    figure, page = new_page(upright=True)
-    for number in range(30):
-        write(page, 10, 280 - 6 * number, f"line {number}")
-    check(figure)
-    write(page, 12, 279, "over the first line")
+    check(written())
     with pytest.raises(AssertionError, match="over the first line"):
-        check(figure)
+        check(written((12, 279, "over the first line")))
 
 
 def test_the_checker_sees_what_leaves_the_page():
-    figure, page = new_page(upright=True)
-    for number in range(30):
-        write(page, 10, 280 - 6 * number, f"line {number}")
-    write(page, 205, 20, "off the edge")
     with pytest.raises(AssertionError, match="off the edge"):
-        check(figure)
+        check(written((205, 20, "off the edge")))

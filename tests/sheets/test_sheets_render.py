@@ -9,6 +9,7 @@ import matplotlib as mpl
 import pytest
 
 from drawcord.sheets.candidates_sheet import candidates_sheets
+from drawcord.sheets.page import new_page
 from drawcord.sheets.render import pictures, to_png, to_svg
 from drawcord.sheets.rig_sheet import rig_sheets
 from drawcord.sheets.route_sheet import route_sheets
@@ -27,10 +28,25 @@ for make in (to_svg, to_png):
 """
 
 
+@pytest.fixture(scope="module")
+def rig_svg(coach):
+    return to_svg(rig_sheets(coach)[0])
+
+
+@pytest.fixture(scope="module")
+def route_figure(coach, candidate):
+    return route_sheets(coach, candidate)[0]
+
+
+@pytest.fixture(scope="module")
+def route_svg(route_figure):
+    return to_svg(route_figure)
+
+
 def test_the_same_sheet_gives_the_same_bytes_under_any_hash_seed():
     # In processes of their own, for the seed is fixed when an interpreter starts.
     digests = set()
-    for seed in ("0", "1", "4242"):
+    for seed in ("0", "4242"):
         run = subprocess.run(
             [sys.executable, "-c", PROGRAM, str(HERE)],
             env={**os.environ, "PYTHONHASHSEED": seed},
@@ -42,19 +58,18 @@ def test_the_same_sheet_gives_the_same_bytes_under_any_hash_seed():
     assert len(digests) == 1
 
 
-def test_rendering_twice_gives_the_same_bytes(coach, candidate):
-    figure = route_sheets(coach, candidate)[0]
-    assert to_svg(figure) == to_svg(figure) == to_svg(route_sheets(coach, candidate)[0])
-    assert to_png(figure) == to_png(route_sheets(coach, candidate)[0])
+def test_rendering_twice_gives_the_same_bytes(coach, candidate, route_figure, route_svg):
+    again = route_sheets(coach, candidate)[0]
+    assert to_svg(route_figure) == route_svg == to_svg(again)
+    assert to_png(route_figure) == to_png(again)
 
 
-def test_the_users_settings_change_nothing(coach):
+def test_the_users_settings_change_nothing(coach, rig_svg):
     # A dark theme, another font and another hash salt are the user's, not the sheet's.
-    plain = to_svg(rig_sheets(coach)[0])
     theirs = {"font.size": 31, "lines.linewidth": 9, "axes.facecolor": "black", "svg.hashsalt": "mine"}
     with mpl.rc_context(theirs):
         before = dict(mpl.rcParams)
-        assert to_svg(rig_sheets(coach)[0]) == plain
+        assert to_svg(rig_sheets(coach)[0]) == rig_svg
         assert dict(mpl.rcParams) == before  # and the sheet leaves theirs alone
 
 
@@ -65,20 +80,18 @@ def test_house_style_is_undone_after_an_error():
     assert mpl.rcParams["hatch.linewidth"] == size
 
 
-def test_elements_carry_their_ids(coach, candidate):
+def test_elements_carry_their_ids(route_svg):
     # So that a page or a test finds a space, a leg, a hole or a joint in the drawing.
-    svg = ET.fromstring(to_svg(route_sheets(coach, candidate)[0]))  # noqa: S314 - our own bytes
-    ids = {node.get("id") for node in svg.iter()}
+    ids = {node.get("id") for node in ET.fromstring(route_svg).iter()}  # noqa: S314 - our own bytes
     assert {"cabin-space-linen", "curb-space-linen", "below-space-bay_c3", "roof-leg-1", "curb-leg-2"} <= ids
     assert {"roof-hole-H1", "below-hole-H2", "curb-joint-J1", "roof-start", "below-end"} <= ids
     assert {"cabin-sweep-slide_galley", "roof-thing-shower_dome", "curb-thing-fridge_flue"} <= ids
 
 
-def test_svg_bears_no_date_and_its_text_is_text(coach):
+def test_svg_bears_no_date_and_its_text_is_text(rig_svg):
     # A search finds it, bold is bold, and a browser that lacks the font takes another.
-    svg = to_svg(rig_sheets(coach)[0])
-    assert b"dc:date" not in svg
-    texts = [node for node in ET.fromstring(svg).iter() if node.tag.endswith("}text")]  # noqa: S314 - our own bytes
+    assert b"dc:date" not in rig_svg
+    texts = [node for node in ET.fromstring(rig_svg).iter() if node.tag.endswith("}text")]  # noqa: S314 - our own bytes
     said = {node.text: node.get("style") for node in texts}
     assert "Class A coach, 11 m, three slides" in said
     assert "font-weight: 700" in said["Signs"]
@@ -93,13 +106,13 @@ def test_shorter_numbers_leave_the_text_alone(coach, candidate):
     assert re.search(r'd="[^"]*\.\d{3}', svg) is None
 
 
-def test_svg_is_small(coach, candidate):
+def test_svg_is_small(route_svg):
     # A sheet was 1.4 MB, most of it thousands of little circles and letters as outlines.
-    assert len(to_svg(route_sheets(coach, candidate)[0])) < 600_000
+    assert len(route_svg) < 600_000
 
 
-def test_pictures_are_numbered_if_there_are_several(coach):
-    one = rig_sheets(coach)
+def test_pictures_are_numbered_if_there_are_several():
+    one = [new_page(upright=True)[0]]
     assert sorted(pictures("rig", one)) == ["rig.png", "rig.svg"]
     assert sorted(pictures("rig", one * 2)) == ["rig-1.png", "rig-1.svg", "rig-2.png", "rig-2.svg"]
 

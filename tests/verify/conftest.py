@@ -4,7 +4,6 @@ from pathlib import Path
 import pytest
 
 from drawcord.app.answers import answers, inputs
-from drawcord.app.circuits import sized_of
 from drawcord.files.load import load
 from drawcord.plan.choose import choose
 from drawcord.plan.fitted import lacking
@@ -14,6 +13,7 @@ from drawcord.sheets.report import plan_document
 from drawcord.verify import circuits, verify
 from drawcord.verify.read import read
 from drawcord.verify.vehicle import Vehicle
+from planned import sized
 
 ROOT = Path(__file__).parents[2]
 JOBS = sorted((ROOT / "layouts").glob("*/job-*.yaml"))
@@ -36,7 +36,7 @@ class Case:
             plan, sheet = choose(loaded.coach, [answer for _, answer in found], []), None
             self.ways = found[0][0].ways
         else:
-            loaded, done = sized_of(path, None)
+            loaded, done = sized(f"{path.parent.name}/{path.stem}")
             found = done.compared
             plan = Plan(done.coach, tuple(answer for _, answer in found), done.chosen)
             sheet = circuits_document(done.coach, done.circuits, inputs(loaded))

@@ -39,10 +39,13 @@ def straightened(plan, vehicle, cable, leg, points):
 
 
 def detours(points, first):
-    """A square line, its stretch from one corner to the next led aside along each other axis, by little and by much."""
+    """A square line, its stretch from one corner to the next led aside along each other axis.
+
+    By little and by much in turn, towards either side.
+    """
     p, q = points[first : first + 2]
     for axis in (axis for axis in range(3) if p[axis] == q[axis]):
-        for by in SHIFTS:
+        for by in SHIFTS[(first + axis) % 2 :: 2]:
             aside = [[at + by * (side == axis) for side, at in enumerate(point)] for point in (p, q)]
             line = [*points[: first + 1], *aside, *points[first + 1 :]]
             steps = [[b - a for a, b in zip(*pair, strict=True)] for pair in pairwise(line)]

@@ -2,16 +2,15 @@
 
 import pytest
 
-import answered
-from drawcord.app.circuits import plan_of
 from drawcord.coach.box import Box
 from drawcord.ways.contact import avoided
 from drawcord.ways.wider import keeps_clear
+from planned import plan as plan_of
 
 
 @pytest.fixture(scope="module")
 def plan():
-    return plan_of(answered.JOBS["fifth-wheel/job-front-bay"], None, [])[2]
+    return plan_of("fifth-wheel/job-front-bay")
 
 
 def holes(plan):

@@ -7,6 +7,7 @@ from matplotlib.patches import Polygon
 
 from drawcord.coach.box import Box
 from drawcord.coach.coach import Coach
+from drawcord.sheets.drawing import draw_line, draw_shape
 from drawcord.sheets.panel import Panel, thick
 from drawcord.sheets.style import DOOR, PARTITION, RULE, SHELL, SLAB, WINDOW
 from drawcord.sheets.views import shows
@@ -18,7 +19,7 @@ def draw_backdrop(panel: Panel, coach: Coach, ticks: list[int]) -> Axes:
     if panel.view.up == 2:
         _slabs(panel, coach)
     for tick in ticks:
-        panel.ax.plot([tick, tick], panel.ax.get_ylim(), color=RULE, linewidth=0.4, zorder=1.5)
+        draw_line(panel.ax, [tick, tick], panel.ax.get_ylim(), color=RULE, linewidth=0.4, zorder=1.5)
     _walls(panel, coach)
     return panel.ax
 
@@ -29,7 +30,7 @@ def draw_shell(panel: Panel, coach: Coach) -> Axes:
     shell = Polygon(corners, closed=True, facecolor=SHELL.tint, edgecolor=SHELL.ink, zorder=1)
     shell.set_linewidth(SHELL.width)
     shell.set_gid(f"{panel.view.name}-shell")
-    panel.ax.add_patch(shell)
+    draw_shape(panel.ax, shell)
     return panel.ax
 
 

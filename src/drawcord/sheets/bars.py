@@ -10,6 +10,7 @@ from matplotlib.patches import Rectangle
 from drawcord.routes.route import Candidate
 from drawcord.routes.weighing import clear
 from drawcord.sheets import page as sheet
+from drawcord.sheets.drawing import draw_line, draw_shape
 from drawcord.sheets.flow import AFTER, HAIR, HEADING, continued
 from drawcord.sheets.labels import Patch
 from drawcord.sheets.lengths import length
@@ -79,7 +80,7 @@ class Bars:
             self._row(page, Patch(area.x0, area.x1, y - ROW, y), candidate, lefts, wide)
             y -= ROW
         for left in lefts:
-            page.plot([left, left], [y + 0.4, y + count * ROW - 0.4], color=INK, linewidth=0.4, zorder=6)
+            draw_line(page, [left, left], [y + 0.4, y + count * ROW - 0.4], color=INK, linewidth=0.4, zorder=6)
         if count == len(self.shown):
             return y - AFTER, None
         write(page, area.x0, y - 0.5, onward, size=SMALL)
@@ -87,11 +88,11 @@ class Bars:
 
     def _row(self, page: Axes, row: Patch, candidate: Candidate, lefts: list[float], wide: float) -> None:
         chosen = candidate.id == self.chosen
-        page.plot([row.x0, row.x1], [row.y0, row.y0], color=RULE, linewidth=0.4)
+        draw_line(page, [row.x0, row.x1], [row.y0, row.y0], color=RULE, linewidth=0.4)
         if chosen:
             frame = Rectangle((row.x0 - 0.8, row.y0), row.x1 - row.x0 + 1.6, ROW, fill=False, edgecolor=CABLE)
             frame.set(linewidth=1.2, zorder=7, gid=f"choice-{candidate.id}")
-            page.add_patch(frame)
+            draw_shape(page, frame)
         write(page, row.x0, row.y1 - TOP, candidate.id, size=SMALL, bold=chosen)
         said = f"CHOSEN, {candidate.offered_as}" if chosen else candidate.offered_as
         write(page, row.x0, row.y1 - TOP - line_height(SMALL), said, size=SMALL)
@@ -101,9 +102,9 @@ class Bars:
             best = value is not None and value == min(values) < max(values)
             write(page, left + INDENT, row.y1 - TOP, measure.said(candidate, self.units), size=SMALL, bold=best)
             if best:
-                (star,) = page.plot(left + 1.1, row.y1 - TOP - 1.3, marker="*", markersize=3.8, color=INK, zorder=8)
-                star.set_gid(f"best-{measure.name}-{candidate.id}")
+                star = draw_line(page, [left + 1.1], [row.y1 - TOP - 1.3], marker="*", markersize=3.8, color=INK)
+                star.set(zorder=8, gid=f"best-{measure.name}-{candidate.id}")
             if value:
                 bar = Rectangle((left, row.y0 + 0.7), wide * value / max(values), BAR, linewidth=0.5, edgecolor=INK)
                 bar.set(facecolor=CABLE if chosen else OTHER, gid=f"bar-{measure.name}-{candidate.id}")
-                page.add_patch(bar)
+                draw_shape(page, bar)

@@ -10,6 +10,7 @@ from matplotlib.patches import Circle, Rectangle
 from drawcord.sheets import lengths
 from drawcord.sheets import page as sheet
 from drawcord.sheets.bundles import Item, Moment, Place, percent
+from drawcord.sheets.drawing import draw_line, draw_shape
 from drawcord.sheets.flow import AFTER, HAIR, HEADING
 from drawcord.sheets.labels import Board, Patch
 from drawcord.sheets.packing import Bore, Cut
@@ -129,7 +130,7 @@ class Card:
         circle = Circle(at, wide / 2, facecolor="white", edgecolor=look.ink, linestyle=look.line, linewidth=1.0)
         circle.set(zorder=6, hatch="///" if item.plug else None)
         circle.set_gid(f"{board.name}-{'plug' if item.plug else 'core'}-{look.tag}")
-        page.add_patch(circle)
+        draw_shape(page, circle)
         board.avoid(Patch.around(at, wide, wide), COVERED)
 
     def _tag(self, page: Axes, board: Board, window: Window, item: Item, centre: Flat, text: str) -> None:
@@ -179,15 +180,15 @@ def draw_room(page: Axes, window: Window, room: Bore | Cut) -> None:
     (x0, y0), (x1, y1) = window.at(window.shown.x0, window.shown.y0), window.at(window.shown.x1, window.shown.y1)
     if isinstance(room, Bore):
         wall = Rectangle((x0 - 1.2, y0 - 1.2), x1 - x0 + 2.4, y1 - y0 + 2.4, facecolor=SLAB.tint, edgecolor="none")
-        page.add_patch(wall)
+        draw_shape(page, wall)
         bore = Circle(window.at(0.0, 0.0), room.diameter / 2 * window.share, facecolor="white", edgecolor=INK)
         bore.set(linewidth=1.0, zorder=4, gid="bore")
-        page.add_patch(bore)
+        draw_shape(page, bore)
         return
     for part in _taken(window, room):
         box = Rectangle((part.x0, part.y0), part.x1 - part.x0, part.y1 - part.y0, linewidth=TAKEN.width)
         box.set(facecolor=TAKEN.tint, edgecolor=TAKEN.ink, hatch=TAKEN.hatch, zorder=5, gid="taken")
-        page.add_patch(box)
+        draw_shape(page, box)
     whole, shown = whole_of(room), window.shown
     sides = (
         (shown.x0 == whole.x0, (x0, x0), (y0, y1)),
@@ -196,7 +197,8 @@ def draw_room(page: Axes, window: Window, room: Bore | Cut) -> None:
         (shown.y1 == whole.y1, (x0, x1), (y1, y1)),
     )
     for wall_there, xs, ys in sides:
-        page.plot(xs, ys, color=INK, linewidth=1.2 if wall_there else 0.5, linestyle="-" if wall_there else (0, (1, 2)))
+        width, dashes = (1.2, "-") if wall_there else (0.5, (0, (1, 2)))
+        draw_line(page, xs, ys, color=INK, linewidth=width, linestyle=dashes)
 
 
 def _taken(window: Window, room: Cut) -> Iterator[Patch]:

@@ -9,6 +9,7 @@ from matplotlib.axes import Axes
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Leg, Route
+from drawcord.sheets.drawing import draw_line
 from drawcord.sheets.lanes import Stretch, set_apart
 from drawcord.sheets.marks import Mark, Symbol, draw_symbol
 from drawcord.sheets.panel import Panel
@@ -58,8 +59,8 @@ def _draw(panel: Panel, stretch: Stretch, points: list[Flat]) -> None:
     xs, ys = zip(*points, strict=True)
     ax, cap = panel.ax, "round"
     if stretch.own:
-        ax.plot(xs, ys, color="white", linewidth=CABLE_WIDTH + 1.6, zorder=9, solid_capstyle=cap)
-    (line,) = ax.plot(xs, ys, color=CABLE, zorder=10, solid_capstyle=cap)
+        draw_line(ax, xs, ys, color="white", linewidth=CABLE_WIDTH + 1.6, zorder=9, solid_capstyle=cap)
+    line = draw_line(ax, xs, ys, color=CABLE, zorder=10, solid_capstyle=cap)
     line.set_linestyle("-" if stretch.own else SEEN_THROUGH)
     line.set_linewidth(CABLE_WIDTH if stretch.own else 0.8)
     line.set_gid(f"{panel.view.name}-leg-{stretch.leg}")

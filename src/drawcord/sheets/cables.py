@@ -10,6 +10,7 @@ from matplotlib.axes import Axes
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Route
 from drawcord.sheets.cable import APART, CLOSE, SHORT, UPRIGHT
+from drawcord.sheets.drawing import draw_line
 from drawcord.sheets.lanes import Stretch, set_all_apart
 from drawcord.sheets.marks import draw_symbol
 from drawcord.sheets.panel import Panel
@@ -115,11 +116,11 @@ def draw_cables(
 def _draw(panel: Panel, name: str, one: Laid, look: Trace) -> None:
     xs, ys = zip(*one.points, strict=True)
     ax = panel.ax
-    ax.plot(xs, ys, color="white", linewidth=look.width + 1.4, zorder=9, solid_capstyle="round")
-    (line,) = ax.plot(xs, ys, color=look.ink, linewidth=look.width, linestyle=look.line, zorder=10)
+    draw_line(ax, xs, ys, color="white", linewidth=look.width + 1.4, zorder=9, solid_capstyle="round")
+    line = draw_line(ax, xs, ys, color=look.ink, linewidth=look.width, linestyle=look.line, zorder=10)
     line.set_gid(f"{panel.view.name}-cable-{name}")
     if look.core:
-        ax.plot(xs, ys, color="white", linewidth=look.core, zorder=10.1)
+        draw_line(ax, xs, ys, color="white", linewidth=look.core, zorder=10.1)
     for start, end in pairwise(one.points):
         panel.board.avoid_line(panel.at(start), panel.at(end), 4.0)
 
@@ -128,7 +129,7 @@ def _raceway(panel: Panel, name: str, one: Laid) -> None:
     """A band under the line; those of cables side by side grow into one."""
     xs, ys = zip(*one.points, strict=True)
     for ink, more, zorder in ((RACEWAY.ink, 1.0, 8.0), (RACEWAY.tint, 0.0, 8.1)):
-        (band,) = panel.ax.plot(xs, ys, color=ink, linewidth=APART / POINT + 1.6 + more, zorder=zorder)
+        band = draw_line(panel.ax, xs, ys, color=ink, linewidth=APART / POINT + 1.6 + more, zorder=zorder)
         band.set_gid(f"{panel.view.name}-raceway-{name}")
 
 

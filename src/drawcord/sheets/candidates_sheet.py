@@ -11,6 +11,7 @@ from drawcord.routes.route import Answer, Candidate, Route
 from drawcord.sheets import marks, style
 from drawcord.sheets import page as sheet
 from drawcord.sheets.cautions import UNCHECKED, Power, cautions
+from drawcord.sheets.drawing import draw_line
 from drawcord.sheets.lengths import length
 from drawcord.sheets.listing import SWATCH, Draw, sample, symbols
 from drawcord.sheets.mini import draw_small, small_views, stretch_x
@@ -72,7 +73,7 @@ def _sheet(
     for index, candidate in enumerate(shown):
         down, along = divmod(index, across)
         x, y = MARGIN + along * (width + GAP), top - down * (height + GAP)
-        page.plot([x, x + width], [y, y], color=INK, linewidth=1.2)
+        draw_line(page, [x, x + width], [y, y], color=INK, linewidth=1.2)
         write(page, x, y - 0.8, f"{candidate.id}, {candidate.offered_as}", size=HEAD, bold=True)
         corner = (x, y - 0.8 - line_height(HEAD))
         draw_pair(figure, page, coach, candidate.route, corner, (width, pictures), units)
@@ -134,7 +135,7 @@ def _text(page: Axes, pairs: list[tuple[str, str]], words: tuple[str, ...], corn
         write(page, left, at, name, size=SMALL)
         write(page, left + width / 2 - 2, at, value, size=SMALL, bold=True, ha="right")
     y -= half * STEP + 0.5
-    page.plot([x, x + width], [y, y], color=RULE, linewidth=0.5)
+    draw_line(page, [x, x + width], [y, y], color=RULE, linewidth=0.5)
     sheet.write_lines(page, x, y - 0.4, words, size=SMALL)
 
 

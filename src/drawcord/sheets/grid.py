@@ -6,6 +6,7 @@ from itertools import product
 
 from matplotlib.axes import Axes
 
+from drawcord.sheets.drawing import draw_line
 from drawcord.sheets.lines import words
 from drawcord.sheets.style import INK, RULE, SMALL
 from drawcord.sheets.text import line_height, text_width, wrap, write
@@ -94,5 +95,5 @@ def draw_table(page: Axes, x: float, y: float, width: float, rows: list[list[str
                 write(page, left, y - 0.55 - number * line_height(SMALL), line, size=SMALL, bold=not index)
             left += column + PAD
         y -= heights[index]
-        page.plot([x, x + width], [y, y], color=RULE if index else INK, linewidth=0.5)
+        draw_line(page, [x, x + width], [y, y], color=RULE if index else INK, linewidth=0.5)
     return y

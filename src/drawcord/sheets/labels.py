@@ -112,8 +112,10 @@ class Board:
                 turn = math.tau * step / 24
                 reach = ring + (abs(math.cos(turn)) * size[0] + abs(math.sin(turn)) * size[1]) / 2
                 patch = Patch.around((anchor[0] + reach * math.cos(turn), anchor[1] + reach * math.sin(turn)), *size)
+                if not self.free(patch):
+                    continue
                 cost = ring + self._covers(patch)
-                if (best and cost >= best[0]) or not self.free(patch):
+                if best and cost >= best[0]:
                     continue
                 cost += self._crosses(patch.nearest(anchor), anchor)
                 if best is None or cost < best[0]:

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from matplotlib.axes import Axes
 from matplotlib.patches import Rectangle
 
+from drawcord.sheets.drawing import draw_line, draw_shape
 from drawcord.sheets.labels import Patch
 from drawcord.sheets.marks import Symbol
 from drawcord.sheets.page import heading
@@ -113,7 +114,7 @@ def sample(look: Look) -> Draw:
     def draw(page: Axes, x: float, y: float) -> None:
         box = Rectangle((x, y - SWATCH[1]), *SWATCH, hatch=look.hatch or None, linestyle=look.line)
         box.set(facecolor=look.tint, edgecolor=look.ink, linewidth=max(look.width, 0.6))
-        page.add_patch(box)
+        draw_shape(page, box)
 
     return draw
 
@@ -123,7 +124,7 @@ def stroke(width: float, dashes: Dashes) -> Draw:
 
     def draw(page: Axes, x: float, y: float) -> None:
         line = (y - SWATCH[1] / 2,) * 2
-        page.plot([x, x + SWATCH[0]], line, color=CABLE, linewidth=width, linestyle=dashes)
+        draw_line(page, [x, x + SWATCH[0]], line, color=CABLE, linewidth=width, linestyle=dashes)
 
     return draw
 
@@ -133,7 +134,7 @@ def symbols(*drawn: Symbol) -> Draw:
 
     def draw(page: Axes, x: float, y: float) -> None:
         for sign, size, fill, edge in drawn:
-            (mark,) = page.plot(x + SWATCH[0] / 2, y - SWATCH[1] / 2, marker=sign, markersize=size)
+            mark = draw_line(page, [x + SWATCH[0] / 2], [y - SWATCH[1] / 2], marker=sign, markersize=size)
             mark.set(color=CABLE, markerfacecolor=fill, markeredgewidth=edge)
 
     return draw

@@ -7,6 +7,7 @@ from matplotlib.axes import Axes
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.routes.route import Bore, Route
+from drawcord.sheets.drawing import draw_line
 from drawcord.sheets.holes import from_edge
 from drawcord.sheets.labels import Patch
 from drawcord.sheets.lengths import length
@@ -100,7 +101,7 @@ def tag_marks(panel: Panel, coach: Coach, marks: list[Mark], units: str) -> None
 def draw_symbol(panel: Panel, at: Flat, symbol: Symbol, gid: str, ink: str = CABLE) -> Axes:
     """Draw a symbol at a point of the view, and keep tags off it."""
     x, y = at
-    (mark,) = panel.ax.plot(x, y, marker=symbol.sign, markersize=symbol.size, color=ink, zorder=12)
+    mark = draw_line(panel.ax, [x], [y], marker=symbol.sign, markersize=symbol.size, color=ink, zorder=12)
     mark.set(markerfacecolor=symbol.fill, markeredgewidth=symbol.edge)
     mark.set_gid(f"{panel.view.name}-{gid}{'' if symbol is not FRAME else '-frame'}")
     size = (symbol.size + symbol.edge) * POINT

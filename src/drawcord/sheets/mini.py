@@ -9,6 +9,7 @@ from drawcord.coach.coach import Coach
 from drawcord.routes.route import Route
 from drawcord.sheets import style
 from drawcord.sheets.backdrop import draw_shell
+from drawcord.sheets.drawing import draw_line
 from drawcord.sheets.lanes import Stretch, set_apart
 from drawcord.sheets.marks import END, INNER_HOLE, JOINED, ROOF_HOLE, START, Symbol
 from drawcord.sheets.panel import Panel
@@ -72,16 +73,16 @@ def _run(panel: Panel, coach: Coach, route: Route) -> None:
     ]
     for points in set_apart(stretches, APART * panel.scale, shell_of(panel.view, coach)):
         xs, ys = zip(*points, strict=True)
-        panel.ax.plot(xs, ys, color="white", linewidth=2.6, zorder=8, solid_capstyle="round")
-        panel.ax.plot(xs, ys, color=style.CABLE, linewidth=1.3, zorder=9, solid_capstyle="round")
+        draw_line(panel.ax, xs, ys, color="white", linewidth=2.6, zorder=8, solid_capstyle="round")
+        draw_line(panel.ax, xs, ys, color=style.CABLE, linewidth=1.3, zorder=9, solid_capstyle="round")
     shown: list[Flat] = []
     for point, symbols in _marks(route):
         x, y = flat(point)
         if all(max(abs(x - a), abs(y - b)) > NEAR * panel.scale for a, b in shown):
             shown.append((x, y))
             for symbol in symbols:
-                (mark,) = panel.ax.plot(x, y, marker=symbol.sign, markersize=symbol.size, color=style.CABLE, zorder=10)
-                mark.set(markerfacecolor=symbol.fill, markeredgewidth=symbol.edge)
+                mark = draw_line(panel.ax, [x], [y], marker=symbol.sign, color=style.CABLE, zorder=10)
+                mark.set(markersize=symbol.size, markerfacecolor=symbol.fill, markeredgewidth=symbol.edge)
 
 
 def _marks(route: Route) -> list[tuple[Point, tuple[Symbol, ...]]]:

@@ -5,6 +5,7 @@ from typing import NamedTuple
 from matplotlib.axes import Axes
 from matplotlib.patches import Circle
 
+from drawcord.sheets.drawing import draw_shape
 from drawcord.sheets.flow import GAP
 from drawcord.sheets.labels import Patch
 from drawcord.sheets.one_line import Chain, Diagram, Part
@@ -141,7 +142,7 @@ def _marks(page: Axes, at: Flat, part: Part) -> None:
     x, y = at
     if part.copies > DRAWN:
         for dot in (-0.45, 0.0, 0.45):
-            page.add_patch(Circle((x + APART / 2 + dot, y), 0.15, facecolor=INK, edgecolor="none", zorder=6))
+            draw_shape(page, Circle((x + APART / 2 + dot, y), 0.15, facecolor=INK, edgecolor="none", zorder=6))
     if part.cores:
         write(page, x - 1.8, y, str(part.cores), size=SMALL, ha="right", va="center")
     if part.bond:

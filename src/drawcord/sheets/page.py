@@ -7,6 +7,7 @@ from matplotlib.figure import Figure
 from matplotlib.patches import Polygon, Rectangle
 
 from drawcord.coach.coach import Coach
+from drawcord.sheets.drawing import draw_line, draw_shape
 from drawcord.sheets.lengths import length
 from drawcord.sheets.style import A4, BODY, HEAD, INK, MARGIN, SMALL, TITLE
 from drawcord.sheets.text import line_height, text_width, wrap, write
@@ -55,7 +56,7 @@ def head(page: Axes, title: str, lines: list[str]) -> float:
     y = write_lines(page, MARGIN, height - MARGIN, titles, size=TITLE, bold=True)
     for line in lines:
         y = write_lines(page, MARGIN, y, wrap(line, room, HEAD), size=HEAD)
-    page.plot([MARGIN, width - MARGIN], [y, y], color=INK, linewidth=0.8)
+    draw_line(page, [MARGIN, width - MARGIN], [y, y], color=INK, linewidth=0.8)
     return y - 1.0
 
 
@@ -73,7 +74,7 @@ def foot(page: Axes, cautions: Sequence[Finding]) -> float:
     rise = len(lines) * line_height(SMALL) + 1.6
     box = Rectangle((MARGIN, MARGIN), width - 2 * MARGIN, rise, facecolor="#fff4c2", edgecolor=INK)
     box.set_linewidth(0.6)
-    page.add_patch(box)
+    draw_shape(page, box)
     write_lines(page, MARGIN + 2, MARGIN + rise - 0.9, lines, size=SMALL, bold=True)
     return MARGIN + rise + 1.5
 
@@ -90,7 +91,7 @@ def ruler(page: Axes, coach: Coach, xs: list[tuple[int, float]], y: float, units
     style = "m" if units == "mm" else units
     taken = -1.0  # mm on paper up to which labels stand already
     for tick, x in xs:
-        page.plot([x, x], [y - 0.8, y], color=INK, linewidth=0.6)
+        draw_line(page, [x, x], [y - 0.8, y], color=INK, linewidth=0.6)
         label = length(tick - coach.bounds[0], style)
         half = text_width(label, SMALL) / 2
         if x - half > taken:
@@ -106,7 +107,7 @@ def scale_bar(page: Axes, x: float, y: float, scale: int, units: str, *, on_a4: 
         shade = INK if number % 2 == 0 else "white"
         box = Rectangle((x + number * part / scale, y - 1.6), part / scale, 1.2, linewidth=0.5)
         box.set(facecolor=shade, edgecolor=INK, gid=f"scale-bar-{number}")
-        page.add_patch(box)
+        draw_shape(page, box)
     bar = length(round(4 * part), "m" if units == "mm" else units)
     write(page, x + 4 * part / scale + 1.2, y, f"{bar}, scale 1:{scale} on A4" if on_a4 else bar, size=SMALL)
     return y - 3.4
@@ -114,7 +115,7 @@ def scale_bar(page: Axes, x: float, y: float, scale: int, units: str, *, on_a4: 
 
 def front_arrow(page: Axes, x: float, y: float) -> None:
     """An arrow to the left with the word beside it; its middle is at height y."""
-    page.add_patch(Polygon([(x, y), (x + 3, y + 1.2), (x + 3, y - 1.2)], closed=True, facecolor=INK))
+    draw_shape(page, Polygon([(x, y), (x + 3, y + 1.2), (x + 3, y - 1.2)], closed=True, facecolor=INK))
     write(page, x + 3.6, y, "FRONT", size=SMALL, bold=True, va="center")
 
 
@@ -122,5 +123,5 @@ def heading(page: Axes, x: float, y: float, text: str, width: float) -> float:
     """A heading over a block, its top at y, with a rule; returns where the block starts."""
     write(page, x, y, text, size=BODY, bold=True)
     y -= line_height(BODY)
-    page.plot([x, x + max(width, text_width(text, BODY, bold=True))], [y, y], color=INK, linewidth=0.5)
+    draw_line(page, [x, x + max(width, text_width(text, BODY, bold=True))], [y, y], color=INK, linewidth=0.5)
     return y - 0.7

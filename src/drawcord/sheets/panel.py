@@ -5,9 +5,10 @@ from dataclasses import dataclass
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
-from matplotlib.patches import Rectangle
+from matplotlib.patches import Polygon
 
 from drawcord.coach.box import Box
+from drawcord.sheets.drawing import draw_shape
 from drawcord.sheets.labels import Board, Patch
 from drawcord.sheets.segments import Flat
 from drawcord.sheets.style import SMALL, Look
@@ -42,13 +43,11 @@ class Panel:
         (x0, y0), (x1, y1) = self.at((box.x0, low)), self.at((box.x1, high))
         return Patch(x0, x1, y0, y1)
 
-    def draw(self, box: Box, look: Look, zorder: float, gid: str = "") -> Rectangle:
+    def draw(self, box: Box, look: Look, zorder: float, gid: str = "") -> None:
         """Draw a box as this view sees it."""
         low, high = box.span(self.view.up)
-        shape = Rectangle(
-            (box.x0, low),
-            box.x1 - box.x0,
-            high - low,
+        shape = Polygon(  # a `Rectangle` asks for its units and its place anew whenever it is looked at
+            [(box.x0, low), (box.x1, low), (box.x1, high), (box.x0, high)],
             facecolor=look.tint,
             edgecolor=look.ink,
             hatch=look.hatch or None,
@@ -59,8 +58,7 @@ class Panel:
         )
         if gid:
             shape.set_gid(f"{self.view.name}-{gid}")
-        self.ax.add_patch(shape)
-        return shape
+        draw_shape(self.ax, shape)
 
 
 def thick(box: Box, panel: Panel, least: float) -> Box:

@@ -5,6 +5,10 @@ Flat = tuple[float, float]
 
 def passes(box: tuple[float, float, float, float], start: Flat, end: Flat) -> bool:
     """Whether a stretch passes through the inside of the rectangle (x0, x1, y0, y1)."""
+    x0, x1, y0, y1 = box
+    (ax, ay), (bx, by) = start, end
+    if (ax <= x0 and bx <= x0) or (ax >= x1 and bx >= x1) or (ay <= y0 and by <= y0) or (ay >= y1 and by >= y1):
+        return False  # so it is for nearly all that is asked about
     enter, leave = 0.0, 1.0
     for axis in (0, 1):
         low, high = box[2 * axis], box[2 * axis + 1]

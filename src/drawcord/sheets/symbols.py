@@ -9,6 +9,7 @@ from typing import NamedTuple
 from matplotlib.axes import Axes
 from matplotlib.lines import Line2D
 
+from drawcord.sheets.drawing import draw_line
 from drawcord.sheets.segments import Flat
 from drawcord.sheets.style import INK, SMALL, Dashes
 from drawcord.sheets.text import write
@@ -103,5 +104,4 @@ def draw_symbol(page: Axes, kind: str, at: Flat, *, dashed: bool = False, gid: s
 def draw_stroke(page: Axes, at: Flat, stroke: Stroke, *, dashed: bool = False, width: float = FINE) -> Line2D:
     """Draw one stroke, its points counted from `at` [mm]."""
     xs, ys = zip(*((at[0] + x, at[1] + y) for x, y in stroke), strict=True)
-    (line,) = page.plot(xs, ys, color=INK, linewidth=width, linestyle=DASHES if dashed else "-", zorder=5)
-    return line
+    return draw_line(page, xs, ys, color=INK, linewidth=width, linestyle=DASHES if dashed else "-", zorder=5)

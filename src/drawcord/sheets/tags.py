@@ -8,6 +8,7 @@ from matplotlib.axes import Axes
 from matplotlib.patches import FancyBboxPatch
 
 from drawcord.coach.coach import Coach
+from drawcord.sheets.drawing import draw_line, draw_shape
 from drawcord.sheets.key import Key
 from drawcord.sheets.labels import Board
 from drawcord.sheets.panel import Panel
@@ -57,8 +58,9 @@ def put_tag(
         return False
     x, y = spot.centre
     if spot.foot and anchor:
-        page.plot([spot.foot[0], anchor[0]], [spot.foot[1], anchor[1]], color=INK, linewidth=0.4, zorder=17, marker="")
-        page.plot([anchor[0]], [anchor[1]], color=INK, marker="o", markersize=1.3, zorder=17)
+        xs, ys = zip(spot.foot, anchor, strict=True)
+        draw_line(page, xs, ys, color=INK, linewidth=0.4, zorder=17)
+        draw_line(page, [anchor[0]], [anchor[1]], color=INK, marker="o", markersize=1.3, zorder=17)
     rounding = min(look.round_by, HEIGHT / 2 - 0.01)
     box = FancyBboxPatch(
         (x - width / 2, y - height / 2),
@@ -72,7 +74,7 @@ def put_tag(
         zorder=18,
     )
     box.set_gid(f"tag-{board.name}-{' '.join(lines)}")
-    page.add_patch(box)
+    draw_shape(page, box)
     y += (len(lines) - 1) * step / 2 - 0.12
     for line in lines:
         write(page, x, y, line, size=SMALL, bold=look.bold, color=look.text, ha="center", va="center")

@@ -2,11 +2,12 @@
 
 from bisect import bisect_left
 from collections.abc import Callable
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Any
 
 from matplotlib.axes import Axes
 from matplotlib.font_manager import FontProperties, get_font
+from matplotlib.ft2font import LoadFlags
 from matplotlib.text import Text
 
 from drawcord.sheets.lines import words
@@ -20,11 +21,26 @@ def line_height(size: float) -> float:
 
 @lru_cache(maxsize=4096)
 def text_width(text: str, size: float, bold: bool = False) -> float:
-    """The width of one line [mm]."""
+    """The width of one line [mm]: how far each letter brings it, before the one that follows."""
+    return sum(_advance(text[at : at + 2], bold) for at in range(len(text))) * size * POINT
+
+
+@cache
+def _advance(pair: str, bold: bool) -> float:
+    """How far the first of two letters brings a line, in terms of the type size; a last one stands alone.
+
+    To lay out a line takes fifty times as long as to add up what is known of its pairs, and comes to the same within a
+    thousandth: it differs where three letters are joined to one sign.
+    """
+    return _laid_out(pair, bold) - _laid_out(pair[1:], bold)
+
+
+def _laid_out(text: str, bold: bool) -> float:
+    """The width of a text in terms of the type size, without hinting."""
     font = get_font(BOLD if bold else PLAIN)
-    font.set_size(size * 16, 72)  # large, for hinting rounds to whole pixels
-    font.set_text(text, 0)
-    return float(font.get_width_height()[0]) / 64 / 16 * POINT
+    font.set_size(font.units_per_EM, 72)
+    font.set_text(text, 0, flags=LoadFlags.NO_HINTING)
+    return float(font.get_width_height()[0]) / 64 / font.units_per_EM
 
 
 @lru_cache(maxsize=4096)

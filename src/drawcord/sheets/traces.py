@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from matplotlib.axes import Axes
 
+from drawcord.sheets.drawing import draw_line
 from drawcord.sheets.listing import SWATCH, Draw
 from drawcord.sheets.style import INK, Dashes
 
@@ -52,8 +53,8 @@ def drawn_as(look: Trace) -> Draw:
 
     def draw(page: Axes, x: float, y: float) -> None:
         xs, ys = (x, x + SWATCH[0]), (y - SWATCH[1] / 2,) * 2
-        page.plot(xs, ys, color=look.ink, linewidth=look.width, linestyle=look.line)
+        draw_line(page, xs, ys, color=look.ink, linewidth=look.width, linestyle=look.line)
         if look.core:
-            page.plot(xs, ys, color="white", linewidth=look.core)
+            draw_line(page, xs, ys, color="white", linewidth=look.core)
 
     return draw

@@ -5,6 +5,7 @@ from matplotlib.figure import Figure
 
 from drawcord.coach.log import Log, Record
 from drawcord.sheets import page as sheet
+from drawcord.sheets.drawing import draw_line
 from drawcord.sheets.lengths import length
 from drawcord.sheets.style import CABLE, INK, MARGIN, RULE, SMALL, house_style
 from drawcord.sheets.text import line_height, wrap, write
@@ -58,16 +59,16 @@ def _sheet(rig: str, rows: list[Row]) -> tuple[Figure, Axes]:
 
     for what, planned, used, said in rows:
         middle = y - ROW / 2
-        page.plot([MARGIN, width - MARGIN], [y - ROW, y - ROW], color=RULE, linewidth=0.4)
+        draw_line(page, [MARGIN, width - MARGIN], [y - ROW, y - ROW], color=RULE, linewidth=0.4)
         sheet.write_lines(page, MARGIN, y - 0.4, wrap(what, NAMES - 2, SMALL), size=SMALL)
-        page.plot([along(1), along(used / planned)], [middle, middle], color=CABLE, linewidth=1.2)
+        draw_line(page, [along(1), along(used / planned)], [middle, middle], color=CABLE, linewidth=1.2)
         mark = "o" if used <= MOST * planned else ">"
-        page.plot([along(used / planned)], [middle], color=CABLE, marker=mark, markersize=3.5)
+        draw_line(page, [along(used / planned)], [middle], color=CABLE, marker=mark, markersize=3.5)
         words = f"{said}: {used / planned:.2f} ×"
         write(page, width - MARGIN, middle, words, size=SMALL, va="center", ha="right")
         y -= ROW
     if rows:
-        page.plot([along(1), along(1)], [y, y + ROW * len(rows)], color=INK, linewidth=0.7)
+        draw_line(page, [along(1), along(1)], [y, y + ROW * len(rows)], color=INK, linewidth=0.7)
         for share in (0, 1, MOST):
             write(page, along(share), y - 0.5, f"{share} ×", size=SMALL, ha="center")
     return figure, page

@@ -55,6 +55,10 @@ class Raceway:
     def __init__(self, faces: tuple[Box, ...], taken: tuple[Box, ...]) -> None:
         self.free: tuple[Box, ...] = tuple(usable(faces, taken))
         """The usable rectangles as flat boxes, disjoint but for their edges, sorted."""
+        self._level: tuple[int, ...] = tuple(1 - plane(box).axis for box in self.free)
+        """The level axis along which each of them runs."""
+        self._heights: tuple[int, ...] = tuple(sorted({z for box in self.free for z in box.span(2)}))
+        """Where their lower and upper edges lie."""
         self._from: dict[Point, list[list[_Arrival]]] = {}
         self._lines: list[list[_Line]] = [[] for _ in self.free]
         for index, box in enumerate(self.free):
@@ -148,7 +152,7 @@ class Raceway:
         enough: any other stretch of a run can be shifted, at no loss, until it lies in one of these.
         """
         arrivals = self._arrivals(q)
-        heights = sorted({p[2], q[2], *(z for box in self.free for z in box.span(2))})
+        heights = sorted({p[2], q[2], *self._heights})
 
         @cache
         def grid(index: int, axis: int) -> list[int]:
@@ -178,13 +182,16 @@ class Raceway:
             for line in self._at[index].get(here[:2], ()):
                 if line.z0 <= here[2] <= line.z1:
                     heappush(heap, (bends, depth, run, line.beyond, axis))
-            for onward in (1 - plane(self.free[index]).axis, 2):
-                lines = grid(index, onward)
-                at = bisect_left(lines, here[onward])
-                for place in lines[max(at - 1, 0) : at] + lines[at + 1 : at + 2]:
-                    x, y, z = (place if onward == other else old for other, old in enumerate(here))
-                    length = abs(place - here[onward])
-                    if left(index, (x, y, z)) + length == left(index, here):  # else no least run goes there
+            to_go = left(index, here)
+            for onward in (self._level[index], 2):
+                lines, level = grid(index, onward), here[onward]
+                at = bisect_left(lines, level)
+                for place in (*lines[max(at - 1, 0) : at], *lines[at + 1 : at + 2]):
+                    moved = list(here)
+                    moved[onward] = place
+                    x, y, z = moved
+                    length = abs(place - level)
+                    if left(index, (x, y, z)) + length == to_go:  # else no least run goes there
                         turns = axis not in (onward, _NO_AXIS)
                         sunk = length * (heights[-1] - z) if onward < 2 else 0
                         heappush(heap, (bends + turns, depth + sunk, (*run, (x, y, z)), index, onward))
