@@ -1,5 +1,6 @@
 """Random coaches and every route of each of their cables, from the graph that is published: slow and obvious."""
 
+from collections import Counter
 from collections.abc import Iterator
 from itertools import pairwise
 
@@ -58,8 +59,25 @@ def all_routes(order: Order) -> list[Vector]:
             stations.setdefault((here, there), []).append((one, two, passage))
             stations.setdefault((there, here), []).append((two, one, passage))
     first, last = graph.nodes[start]["space"], graph.nodes[end]["space"]
+    every = [[first]] if first == last else list(nx.all_simple_paths(touching, first, last))
+
+    def onward(at: str, here: str, there: str) -> Iterator[tuple[str, str, str]]:
+        return (crossed for crossed in stations[here, there] if graph.has_edge(at, crossed[0], here))
+
+    def most(spaces: list[str]) -> int:
+        """How many beginnings of routes there are at most, in this order of spaces."""
+        counts = [Counter({start: 1})]
+        for here, there in pairwise(spaces):
+            counts.append(Counter())
+            for at, number in counts[-2].items():
+                for _, into, _ in onward(at, here, there):
+                    counts[-1][into] += number
+        return max(one.total() for one in counts)
+
+    if (routes := sum(map(most, every))) > MOST_ROUTES:
+        return [(0,) * 6] * routes  # nobody looks at them
     found: list[Vector] = []
-    for spaces in [[first]] if first == last else nx.all_simple_paths(touching, first, last):
+    for spaces in every:
         entered = [
             tuple(graph.graph["spaces"][name].get(key, 0) * (key in ONCE) for key in ATTRIBUTES) for name in spaces[1:]
         ]
@@ -68,11 +86,8 @@ def all_routes(order: Order) -> list[Vector]:
             fronts = [
                 (into, added(costs, graph.edges[at, out, here], graph.edges[out, into, passage]))
                 for at, costs in fronts
-                for out, into, passage in stations[here, there]
-                if graph.has_edge(at, out, here)
+                for out, into, passage in onward(at, here, there)
             ]
-            if len(fronts) > MOST_ROUTES:
-                return [(0,) * 6] * len(fronts)
         found += [added(costs, graph.edges[at, end, last]) for at, costs in fronts if graph.has_edge(at, end, last)]
     return found
 

@@ -1,4 +1,5 @@
 import json
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -19,6 +20,12 @@ ROOT = Path(__file__).parents[2]
 JOBS = sorted((ROOT / "layouts").glob("*/job-*.yaml"))
 
 
+@cache
+def shop() -> dict:
+    """The shop's files as the checker reads them."""
+    return {name: read(ROOT / "shared" / f"{name}.yaml") for name in (*verify.SHOP, *verify.MORE)}
+
+
 class Case:
     """A demo job: its files as the checker reads them, and the plan that drawcord makes of it, cable by cable.
 
@@ -29,8 +36,7 @@ class Case:
         self.path = path
         self.job = read(path)
         self.rig = read(path.parent / self.job["rig"])
-        files = {name: ROOT / "shared" / f"{name}.yaml" for name in (*verify.SHOP, *verify.MORE)}
-        self.shop = {name: read(file) for name, file in files.items()}
+        self.shop = shop()
         if lacking(load(path).coach.job):
             loaded, found = answers(path, None)
             plan, sheet = choose(loaded.coach, [answer for _, answer in found], []), None

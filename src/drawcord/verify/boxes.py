@@ -19,9 +19,14 @@ def boxes(some: Iterable[Box]) -> Box:
     return np.array([*some], float).reshape(-1, 3, 2)
 
 
+def meeting(some: Box, box: Box) -> NDArray[np.bool_]:
+    """With which of some a box shares a volume."""
+    return np.asarray((np.maximum(some[..., 0], box[:, 0]) < np.minimum(some[..., 1], box[:, 1])).all(-1))
+
+
 def meets(some: Box, box: Box) -> bool:
     """Whether a box shares a volume with any of some."""
-    return bool((np.maximum(some[..., 0], box[:, 0]) < np.minimum(some[..., 1], box[:, 1])).all(-1).any())
+    return bool(meeting(some, box).any())
 
 
 def common(one: Box, two: Box) -> Box:

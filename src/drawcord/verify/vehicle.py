@@ -7,7 +7,7 @@ from typing import Any
 
 import numpy as np
 
-from drawcord.verify.boxes import FACES, Box, Face, Point, boxes, common, grown, instead, meets, nested, prism
+from drawcord.verify.boxes import FACES, Box, Face, Point, boxes, common, grown, instead, meeting, nested, prism
 from drawcord.verify.log import Log
 from drawcord.verify.read import Data, ends, mm, number
 
@@ -202,13 +202,15 @@ class Vehicle:
         self.spaces = {"roof": Space("roof", np.array([*self.frame, (self.roof,) * 2], float), "sun", "proven", 1.0)}
         self.spaces["roof"].barred = "the owner excludes it" * ("roof" in excluded)
         self.caps: dict[str, Box] = {}
+        placed = [(entry["kind"], self.box_of(name)) for name, entry in self.entries["spaces"].items()]
+        every = boxes(box for _, box in placed)
         for name, entry in self.entries["spaces"].items():
             kind, box, unit = entry["kind"], self.box_of(name), entry["units"]
             zone = entry.get("zone", "wet and stony" if kind == "underfloor" else "indoors")
             space = self.spaces[name] = Space(kind, box, zone, *self.known(name, entry, "proven"))
             space.front = self.face(entry["door"]) if "door" in entry else None
             space.plain = tuple(self.face(side) for side in entry.get("plain", ()))
-            shares = [np.diff(common(box, sweep)).prod() for sweep in self.sweeps if meets(sweep, box)]
+            shares = [np.diff(common(box, sweep)).prod() for sweep in self.sweeps[meeting(self.sweeps, box)]]
             space.moving = kind != "room" and bool(2 * max(shares, default=0) >= np.diff(box).prod())
             barred = {
                 "it is a gas locker": kind == "gas locker",
@@ -217,7 +219,7 @@ class Vehicle:
                 "it is blocked": space.standing == "blocked",
             }
             space.barred = next((why for why, holds in barred.items() if holds), "")
-            others = ((its["kind"], self.box_of(other)) for other, its in self.entries["spaces"].items())
+            others = (placed[number] for number in np.flatnonzero(meeting(every, box)))
             own = [inner for its, inner in others if nested(its, inner, box)]
             own += [self.place({**part, "units": unit}, within=box) for part in entry.get("filled", ())]
             useless = box
