@@ -56,7 +56,7 @@ def nets(spaces: int, seeds: int, criteria: int, *, hard: bool, up: bool) -> Ite
     """Generated coaches that have a way at all."""
     for seed in range(seeds):
         net = box_net(seeded(seed), *SIZES[spaces], criteria=criteria, hard=hard, up=up)
-        if net.least[net.start, 0] < FAR:
+        if net.bounds[net.start, 0] < FAR:
             yield net
 
 
@@ -95,7 +95,7 @@ def searches(net: Net, spaces: int) -> dict[str, Callable[[], object]]:
     """What is compared; all but the ten orders of spaces from the bare arcs."""
     criteria = net.cost.shape[1]
     weights, tolerance = WEIGHTS[:criteria], TOLERANCE[:criteria]
-    length, holes, *others = net.least[net.start].tolist()
+    length, holes, *others = net.bounds[net.start].tolist()
     limits = [length * 3 // 2, holes + 2, *[2 * least for least in others[:1]], *[None] * (criteria - 3)]
     levels = SIZES[spaces][2]
     above = {box for box in range(net.spaces - 1) if box % levels}

@@ -15,7 +15,7 @@ from drawcord.coach.build import build
 from drawcord.coach.job import Found, Job
 from drawcord.files.tables import conductors
 from drawcord.routes.again import Planned, again, plan
-from drawcord.routes.leaning import ideal_walks
+from drawcord.routes.leaning import ideal, ideal_walk
 from drawcord.routes.net import Net, Path
 from drawcord.routes.order import Order
 from drawcord.sheets.report import compare_document
@@ -81,8 +81,8 @@ def test_planning_again_is_planning_from_nothing(spaces):
             assert after.answers == oracle.answers, (seed, fact)
             assert written(after) == written(oracle)
             for name, done in after.works.items():
-                reused += done is before.works[name]
-                searched += done is not before.works[name]
+                reused += done.answer is before.works[name].answer
+                searched += done.answer is not before.works[name].answer
             before, found = after, trial
     assert reused > 20, "hardly anything was reused"
     assert searched > 20, "hardly any fact mattered"
@@ -95,7 +95,7 @@ def test_whatever_else_differs_is_planned_from_nothing():
     after = again(before, coach, CONDUCTORS)
     assert after.answers == plan(coach, CONDUCTORS).answers
     assert after.ways.coach.shop.clearances.contact == 60
-    assert not any(done is before.works[name] for name, done in after.works.items())
+    assert not any(done.answer is before.works[name].answer for name, done in after.works.items())
 
 
 def test_a_walk_of_least_cost_is_found_where_no_path_has_it():
@@ -109,5 +109,6 @@ def test_a_walk_of_least_cost_is_found_where_no_path_has_it():
         goal=4,
     )
     path = Path((9, 0), (0, 1, 2, 4))
-    assert ideal_walks(net, (0, 1), [path]) == [(0, 1, 2, 3, 4)]
-    assert ideal_walks(net, (0, 1), []) == [(0, 1, 2, 3, 4), (0, 1, 2, 4)]
+    assert [ideal(net, criterion, [path]) for criterion in (0, 1)] == [3, 0]
+    assert [ideal_walk(net, criterion, [path]) for criterion in (0, 1)] == [(0, 1, 2, 3, 4), path.states]
+    assert [ideal_walk(net, criterion, []) for criterion in (0, 1)] == [(0, 1, 2, 3, 4), path.states]

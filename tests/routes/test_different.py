@@ -53,7 +53,7 @@ def test_lightest_is_the_first_of_all_paths(seeds):
 def test_lightest_enters_no_space_twice_although_that_would_be_lighter():
     # Out of space 1 by 2 and back in to its other crossing would cost 3, staying in the order 1, 2 costs 9.
     net = Net.of([0, 1, 2, 1, -1], [0, 1, 2, 2, 3], [1, 2, 3, 4, 4], [[1], [1], [1], [7], [0]], start=0, goal=4)
-    assert net.least[net.start].tolist() == [3]
+    assert net.bounds[net.start].tolist() == [3]
     assert lightest(net, (1,)) == ((9,), (0, 1, 2, 4))
 
 

@@ -56,13 +56,13 @@ def again(before: Planned, coach: Coach, conductors: Conductors) -> Planned:
     passages = {name for name in known.keys() | now.keys() if known.get(name) != now.get(name)}
     worse = all(_no_better(old.spaces[name], coach.spaces[name]) for name in spaces)
     worse = worse and all(name in known and _no_better(known[name], now.get(name)) for name in passages)
+    shut = not spaces and all(name in now and now[name].barred for name in passages)
     changed = spaces | passages
     works = {}
     for name, done in before.works.items():
-        if worse and done.leans_on is not None and done.leans_on.isdisjoint(changed):
-            works[name] = done
-            continue
-        works[name] = work(Order(ways, name, conductors), done.memory.still(changed, worse=worse))
+        memory = done.memory.still(changed, worse=worse, shut=shut)
+        stays = worse and done.leans_on is not None and done.leans_on.isdisjoint(changed)
+        works[name] = replace(done, memory=memory) if stays else work(Order(ways, name, conductors), memory)
     return Planned(ways, works)
 
 

@@ -1,6 +1,7 @@
 """The lightest routes that differ in a set of marked spaces, such as those of their descent indoors."""
 
 import sys
+from collections import defaultdict
 from collections.abc import Sequence
 from collections.abc import Set as AbstractSet
 from functools import partial
@@ -36,7 +37,7 @@ def different(
 
 
 def _known_to(net: Net, marks: int, purse: Purse, spent: int, count: int, most_labels: int, guide: Guide) -> Found:
-    entered: list[list[tuple[int, int]]] = [[] for _ in net.space]
+    entered: defaultdict[int, list[tuple[int, int]]] = defaultdict(list)
     descents: list[int] = []
     paths: list[Path] = []
     heap: list[tuple[int, States, int, int, bool]] = []
@@ -63,7 +64,7 @@ def _known_to(net: Net, marks: int, purse: Purse, spent: int, count: int, most_l
         # Off the best way it may have run into a corner.
         if astray and not leads_on(net.exits, net.space[state], seen, descents):
             continue
-        for head, bit, added in guide.out(state):
+        for head, bit, added in guide.steps.out(state):
             if not seen & bit and (further := purse.after(state, head, spent)) is not None:
                 labels += 1
                 heappush(heap, (bound + added, (*states, head), seen | bit, further, added > 0))

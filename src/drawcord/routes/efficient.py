@@ -1,12 +1,12 @@
 """The efficient set: every route that no other equals or beats in all criteria."""
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
 
 import numpy as np
 
-from drawcord.routes.least import least
 from drawcord.routes.net import Net, Path, States, Vector
 from drawcord.routes.packing import Packing
 from drawcord.routes.reach import Reach
@@ -49,19 +49,17 @@ def efficient(
     each criterion. A label is dropped if its bound passes a limit; if a path already found is nowhere above
     its bound; or if another label at its state is nowhere above its bound, nor its stretch out of reach,
     and has entered none but the same spaces, since whatever completes the one then completes the other.
-    Of several paths with one vector the first in order of states is kept (with `reach` just one of them);
-    `twins` finds the others.
+    Of several paths with one vector the first in order of states is kept; `twins` finds the others.
 
     When `most_labels` labels have been made, a found path may from then on drop a label although it is above
     the label's bound by `tolerance`; after as many again by twice that, or at least a 256th of the limit or of
     what no path can cost more than; and so on, so that ten times as many are about the most.
     Raises ValueError on negative or absurd weights.
     """
-    weight = net.weigh(weights)
-    cost = np.column_stack([weight, net.cost])
-    bounds = np.column_stack([least(net.tail, net.head, weight, len(net.space), net.goal), net.least])
+    counted = np.column_stack([weights, np.eye(len(weights), dtype=np.int64)])
+    bounds = net.bounds_by(weights)
     ideal = bounds[net.start]
-    room = (cost.max(axis=0, initial=0) * net.spaces).tolist()  # what no path is above
+    room = (net.most @ counted * net.spaces).tolist()  # what no path is above
     room[1:] = [most if limit is None else min(most, limit) for most, limit in zip(room[1:], limits, strict=True)]
     if (ideal > room).any():
         return EfficientSet((), exact=True, tolerance=(0,) * len(limits), labels=0)
@@ -69,13 +67,13 @@ def efficient(
     # The fields: weight, criteria, with room for the tolerance on top; stretch out of reach.
     longest = reach.longest if reach else 0
     fields = Packing([*(2 * most for most in room), longest])
-    guard, stretches = fields.guard, (1 << fields.width[-1]) - 1
+    guard = fields.guard
     largest = fields.pack([*room, longest]) | guard
-    out = Steps.within(net, cost, bounds, fields, np.array(room) - ideal).out
+    out = Steps.within(net, counted, bounds, fields, np.array(room) - ideal).out
 
     front: list[int] = []
     paths: list[Path] = []
-    kept: list[list[tuple[int, int]]] = [[] for _ in net.space]
+    kept: defaultdict[int, list[tuple[int, int]]] = defaultdict(list)
     granted: Vector | None = None
     slack, budget = 0, most_labels
 
@@ -95,7 +93,8 @@ def efficient(
         return False
 
     labels = 1
-    heap: list[tuple[int, States, int]] = [(fields.pack(ideal.tolist()), (net.start,), 1 << net.space[net.start])]
+    start = fields.pack(ideal.tolist()), (net.start,), 1 << net.space[net.start], 0
+    heap: list[tuple[int, States, int, int]] = [start]
     while heap:
         if labels > budget:
             if not front:
@@ -106,26 +105,26 @@ def efficient(
             granted = tolerance
             # None in weight: what is found is lighter than what is left.
             slack = fields.pack([0, *(min(t, most) for t, most in zip(tolerance, room[1:], strict=True))])
-        bound, states, seen = heappop(heap)
+        bound, states, seen, stretch = heappop(heap)
         state = states[-1]
-        if dropped(bound, state, seen):
+        if dropped(bound | stretch, state, seen):
             continue
         if state == net.goal:
             paths.append(Path(fields.unpack(bound)[1:-1], states))
-            front.append(bound & ~stretches)
+            front.append(bound)
             continue
-        kept[state].append((bound, seen))
+        kept[state].append((bound | stretch, seen))
         for head, bit, added in out(state):
             if seen & bit:
                 continue
-            further = bound + added & ~stretches
+            further, rest = bound + added, 0
             if dropped(further, head, seen | bit):
                 continue
             if reach:  # asked last, since a stretch takes long to work out and drops few
-                stretch = reach.after(state, head, bound & stretches)
-                if stretch is None or dropped(further | stretch, head, seen | bit):
+                onward = reach.after(state, head, stretch)
+                if onward is None or dropped(further | onward, head, seen | bit):
                     continue
-                further |= stretch
+                rest = onward
             labels += 1
-            heappush(heap, (further, (*states, head), seen | bit))
+            heappush(heap, (further, (*states, head), seen | bit, rest))
     return EfficientSet(tuple(paths), granted is None, granted or (0,) * len(limits), labels)

@@ -25,12 +25,13 @@ class Purse:
         self._guard, self._steps = 0, None
         if not held:
             return
-        ideal, fields = net.least[net.start, held], Packing((2 * room).clip(0).tolist())
+        ideal, fields = net.bounds[net.start, held], Packing((2 * room).clip(0).tolist())
         if (ideal > room).any():
             self.first = None
             return
         self.first, self._guard = fields.pack(ideal.tolist()), fields.guard
-        self._steps = Steps.within(net, net.cost[:, held], net.least[:, held], fields, room - ideal)
+        counted = np.eye(len(limits), dtype=np.int64)[:, held]
+        self._steps = Steps.within(net, counted, net.bounds[:, held], fields, room - ideal)
         self._most = fields.pack(room.tolist()) | fields.guard
         self._known: dict[int, dict[int, int]] = {}
 

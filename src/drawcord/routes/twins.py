@@ -13,9 +13,9 @@ def twins(net: Net, path: Path, most_labels: int) -> Found:
     Each with its first path in order of states. Depth first over the orders of spaces; a partial path is
     given up when its bound is above the vector anywhere. `most_labels` bounds the partial paths made.
     """
-    ideal, vector = net.least[net.start], np.array(path.vector)
+    ideal, vector = net.bounds[net.start], np.array(path.vector)
     fields = Packing([2 * most for most in path.vector])
-    out = Steps.within(net, net.cost, net.least, fields, vector - ideal).out
+    out = Steps.within(net, np.eye(len(vector), dtype=np.int64), net.bounds, fields, vector - ideal).out
     guard, whole = fields.guard, fields.pack(path.vector)
     fence = whole | guard
     own, labels = net.order(path.states), 1
