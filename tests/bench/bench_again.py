@@ -9,7 +9,7 @@ that the winners go through. Where no answer leans on the passage no cable is se
 said apart. The goal: a ratio of at most 0.1.
 """
 
-# ruff: noqa: T201 - a benchmark prints
+
 
 import sys
 from pathlib import Path
@@ -17,6 +17,8 @@ from statistics import median
 from time import process_time
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from standing import Line, standing
 
 from drawcord.coach.build import build
 from drawcord.coach.coach import Coach
@@ -26,7 +28,6 @@ from drawcord.files.load import load, load_shop
 from drawcord.files.tables import conductors
 from drawcord.routes.again import Planned, again, plan
 from random_coaches import random_coach
-from standing import Line, standing
 
 GOAL = 0.1
 LARGE = 4  # facts about a coach that takes so long that more would make nobody wiser

@@ -176,7 +176,7 @@ def test_twins_are_all_other_orders_with_the_same_vector():
         same = sorted(other for other in paths if other.vector == path.vector)
         firsts = first_of_each_order(net, same)
         del firsts[net.order(path.states)]
-        found = twins(net, path, PLENTY)
+        found = twins(net, (1,) * len(path.vector), path, PLENTY)
         assert found.complete
         assert found.paths == tuple(firsts[order] for order in sorted(firsts)), seed
         many += len(firsts) > 1
@@ -186,4 +186,4 @@ def test_twins_are_all_other_orders_with_the_same_vector():
 def test_twins_bounded_says_so():
     net = box_net(seeded(1), 5, 3, 2, criteria=1, hard=True, up=False)
     path = lightest_orders(net, (1,), 10, PLENTY).paths[-1]
-    assert not twins(net, path, 10).complete
+    assert not twins(net, (1,) * len(path.vector), path, 10).complete

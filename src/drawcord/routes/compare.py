@@ -87,7 +87,7 @@ def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
         return _closed(order, tight or no_joint(order, [*routes, *others]), left_out)
     preferences = order.coach.shop.preferences
     offered = offer(order.name, good, good_others, by, preferences.shown, order.coach.units)
-    same = _twins(offered, netted, found.paths, preferences.most_labels, memory)
+    same = _twins(order, netted, offered, found.paths, memory)
     candidates = tuple(
         replace(candidate, twins=tuple(_spaces(netted, twin) for twin in each.paths))
         for candidate, each in zip(offered, same, strict=True)
@@ -172,13 +172,14 @@ def _measured(order: Order, netted: Netted, paths: Iterable[Path], book: dict[St
 
 
 def _twins(
-    candidates: Iterable[Candidate], netted: Netted, paths: Iterable[Path], most: int, memory: Memory
+    order: Order, netted: Netted, candidates: Iterable[Candidate], paths: Iterable[Path], memory: Memory
 ) -> list[Found]:
     """For each candidate, if it is efficient, the other orders of spaces that cost exactly the same on the graph."""
+    by, most = weights(order.coach), order.coach.shop.preferences.most_labels
     by_stations = {netted.stations(path.states): path for path in paths}
     efficient_ones = (by_stations.get(candidate.route.stations) for candidate in candidates)
     return [
-        memory.search(("twins", netted.stations(path.states)), netted, partial(twins, netted.net, path, most))
+        memory.search(("twins", netted.stations(path.states)), netted, partial(twins, netted.net, by, path, most))
         if path
         else Found((), complete=True)
         for path in efficient_ones

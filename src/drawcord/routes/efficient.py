@@ -5,12 +5,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
 
-import numpy as np
-
+from drawcord.routes.bounded import bounded
 from drawcord.routes.net import Net, Path, States, Vector
-from drawcord.routes.packing import Packing
 from drawcord.routes.reach import Reach
-from drawcord.routes.steps import Steps
 
 
 @dataclass(frozen=True)
@@ -56,30 +53,22 @@ def efficient(
     what no path can cost more than; and so on, so that ten times as many are about the most.
     Raises ValueError on negative or absurd weights.
     """
-    counted = np.column_stack([weights, np.eye(len(weights), dtype=np.int64)])
-    bounds = net.bounds_by(weights)
-    ideal = bounds[net.start]
-    room = (net.most @ counted * net.spaces).tolist()  # what no path is above
+    known = bounded(net, weights)
+    fields, guard, out = known.fields, known.fields.guard, known.steps.out
+    room = list(known.most)
     room[1:] = [most if limit is None else min(most, limit) for most, limit in zip(room[1:], limits, strict=True)]
-    if (ideal > room).any():
+    if any(least > most for least, most in zip(known.ideal, room, strict=True)):
         return EfficientSet((), exact=True, tolerance=(0,) * len(limits), labels=0)
 
-    # The fields: weight, criteria, with room for the tolerance on top; stretch out of reach.
-    longest = reach.longest if reach else 0
-    fields = Packing([*(2 * most for most in room), longest])
-    guard = fields.guard
-    largest = fields.pack([*room, longest]) | guard
-    out = Steps.within(net, counted, bounds, fields, np.array(room) - ideal).out
+    largest = fields.pack(room) | guard
 
     front: list[int] = []
     paths: list[Path] = []
-    kept: defaultdict[int, list[tuple[int, int]]] = defaultdict(list)
+    kept: defaultdict[int, list[tuple[int, int, int]]] = defaultdict(list)
     granted: Vector | None = None
     slack, budget = 0, most_labels
 
-    def dropped(bound: int, state: int, seen: int) -> bool:
-        if largest - bound & guard != guard:
-            return True
+    def dropped(bound: int, state: int, seen: int, stretch: int) -> bool:
         fence = bound + slack | guard
         for place, vector in enumerate(front):
             if fence - vector & guard == guard:
@@ -87,13 +76,13 @@ def efficient(
                     front.insert(0, front.pop(place))
                 return True
         fence = bound | guard
-        for other, entered in kept[state]:  # noqa: SIM110 - a generator makes it all a tenth slower
-            if fence - other & guard == guard and not entered & ~seen:
+        for other, entered, before in kept[state]:
+            if fence - other & guard == guard and not entered & ~seen and before <= stretch:
                 return True
         return False
 
     labels = 1
-    start = fields.pack(ideal.tolist()), (net.start,), 1 << net.space[net.start], 0
+    start = fields.pack(known.ideal), (net.start,), 1 << net.space[net.start], 0
     heap: list[tuple[int, States, int, int]] = [start]
     while heap:
         if labels > budget:
@@ -107,22 +96,20 @@ def efficient(
             slack = fields.pack([0, *(min(t, most) for t, most in zip(tolerance, room[1:], strict=True))])
         bound, states, seen, stretch = heappop(heap)
         state = states[-1]
-        if dropped(bound | stretch, state, seen):
+        if dropped(bound, state, seen, stretch):
             continue
         if state == net.goal:
-            paths.append(Path(fields.unpack(bound)[1:-1], states))
+            paths.append(Path(fields.unpack(bound)[1:], states))
             front.append(bound)
             continue
-        kept[state].append((bound | stretch, seen))
+        kept[state].append((bound, seen, stretch))
         for head, bit, added in out(state):
-            if seen & bit:
-                continue
             further, rest = bound + added, 0
-            if dropped(further, head, seen | bit):
+            if seen & bit or largest - further & guard != guard or dropped(further, head, seen | bit, 0):
                 continue
             if reach:  # asked last, since a stretch takes long to work out and drops few
                 onward = reach.after(state, head, stretch)
-                if onward is None or dropped(further | onward, head, seen | bit):
+                if onward is None or dropped(further, head, seen | bit, onward):
                     continue
                 rest = onward
             labels += 1

@@ -4,12 +4,11 @@ from collections.abc import Callable, Sequence
 from copy import copy
 
 import numpy as np
-from numpy.typing import NDArray
 
 from drawcord.routes.least import FAR, least_in_order, least_near
 from drawcord.routes.net import Found, Net, Vector
 from drawcord.routes.packing import Packing, joined
-from drawcord.routes.steps import Steps
+from drawcord.routes.steps import steps_of
 
 TIMES = (2.5, None)  # the least weight: how far to look for paths before looking further
 
@@ -43,11 +42,11 @@ class Guide:
         self._fields = Packing((2 * len(known) * cost.max(axis=0, initial=0)).tolist())
         words, shifts = self._fields.words(cost)
         least = least_in_order(tail[best], head[best], words[best], len(net.space), net.goal)
-        self.steps = Steps.of(net, arcs, words + least[head] - least[tail], shifts)
+        self.steps = steps_of(net, arcs, words + least[head] - least[tail], shifts)
         self.bound = None if near[net.start] == FAR else joined(least[net.start].tolist(), shifts)
         self.beyond = most + 1 << self._fields.shift[0]
 
-    def without(self, gone: NDArray[np.bool_]) -> "Guide":
+    def without(self, gone: Sequence[bool]) -> "Guide":
         """The same for a net without the states `gone`; what was a best way may be none."""
         guide = copy(self)
         guide.steps = self.steps.without(gone)
@@ -60,9 +59,10 @@ class Guide:
 
 def _guide(net: Net, weights: Vector, times: float | None) -> Guide:
     """The same for the same net, since one search of it mostly follows another."""
-    if (weights, times) not in net.guides:
-        net.guides[weights, times] = Guide(net, weights, times)
-    guide: Guide = net.guides[weights, times]
+    key = "guide", weights, times
+    if key not in net.worked_out:
+        net.worked_out[key] = Guide(net, weights, times)
+    guide: Guide = net.worked_out[key]
     return guide
 
 

@@ -7,7 +7,7 @@ most once; the start's own space counts as entered. Nothing here knows geometry:
 triangle inequality, so a way out of a space and back in may well be cheaper than staying inside.
 """
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
@@ -95,7 +95,9 @@ class Net:
         behind it may enter a space twice.
         """
         if criterion not in self._least:
-            self._least[criterion] = self._onward(self.cost[:, criterion])
+            self._least[criterion] = least(
+                self.tail, self.head, self.cost[:, criterion], len(self.space), self.goal
+            )
         return self._least[criterion]
 
     @cached_property
@@ -105,13 +107,6 @@ class Net:
         No arc undercuts them: they never grow by more than it costs. Those of `Net.of` are the least costs.
         """
         return np.stack([self.least(criterion) for criterion in range(self.cost.shape[1])], axis=1)
-
-    def bounds_by(self, weights: Sequence[int]) -> Array:
-        """The same with the weighted sum in front. Raises ValueError on negative or absurd weights."""
-        by = tuple(weights)
-        if by not in self._bounds:
-            self._bounds[by] = np.column_stack([self._onward(self.weigh(by)), self.bounds])
-        return self._bounds[by]
 
     @cached_property
     def most(self) -> Array:
@@ -126,24 +121,17 @@ class Net:
         """
         kept = ~(gone[self.tail] | gone[self.head])
         net = replace(self, tail=self.tail[kept], head=self.head[kept], cost=self.cost[kept])
-        vars(net).update(bounds=self.bounds, most=self.most, _bounds=dict(self._bounds))
-        vars(net)["guides"] = {which: guide.without(gone) for which, guide in self.guides.items()}
+        worked_out = {what: known.without(gone.tolist()) for what, known in self.worked_out.items()}
+        vars(net).update(bounds=self.bounds, most=self.most, worked_out=worked_out)
         return net
 
-    def _onward(self, cost: Array) -> Array:
-        return least(self.tail, self.head, cost, len(self.space), self.goal)
+    @cached_property
+    def worked_out(self) -> dict[Hashable, Any]:
+        """What searches have worked out of this net, by what it is; each can be had `without` some states."""
+        return {}
 
     @cached_property
     def _least(self) -> dict[int, Array]:
-        return {}
-
-    @cached_property
-    def _bounds(self) -> dict[Vector, Array]:
-        return {}
-
-    @cached_property
-    def guides(self) -> dict[tuple[Vector, float | None], Any]:
-        """What searches under a weighting go by (guide.py), by weights and how far it reaches."""
         return {}
 
     @cached_property

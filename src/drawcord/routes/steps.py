@@ -2,9 +2,6 @@
 
 from collections.abc import Callable, Sequence
 
-import numpy as np
-from numpy.typing import NDArray
-
 from drawcord.routes.least import FAR, Array
 from drawcord.routes.net import Net
 from drawcord.routes.packing import Packing
@@ -20,55 +17,51 @@ class Steps:
     most states never are.
     """
 
-    def __init__(self, bits: Sequence[int], heads: Callable[[int], tuple[Array, Array]], shifts: Sequence[int]) -> None:
-        """`heads`: of a state those that its usable arcs lead to, in order, and the words of what each arc adds."""
-        self._bits, self._heads, self._shifts = bits, heads, shifts
+    def __init__(self, work_out: Callable[[int], list[Step]]) -> None:
+        """`work_out`: the steps out of a state, in order of heads."""
+        self._work_out = work_out
         self._known: dict[int, list[Step]] = {}
-
-    @classmethod
-    def of(cls, net: Net, arcs: Array, words: Array, shifts: Sequence[int]) -> "Steps":
-        """The usable arcs, in order, and for each of them the words of what it adds."""
-        tail, head = net.tail[arcs], net.head[arcs]
-
-        def heads(state: int) -> tuple[Array, Array]:
-            first, end = tail.searchsorted((state, state + 1))
-            return head[first:end], words[first:end]
-
-        return cls(net.bits, heads, shifts)
-
-    @classmethod
-    def within(cls, net: Net, counted: Array, bounds: Array, fields: Packing, most: Array) -> "Steps":
-        """All arcs but those into dead ends, and those that add more than `most` in any column.
-
-        `counted`: each column a weighting of the criteria; `bounds` has a column for each of them.
-        """
-        shifts = fields.words(bounds[:0])[1]
-
-        def heads(state: int) -> tuple[Array, Array]:
-            first, end = net.tail.searchsorted((state, state + 1))
-            head = net.head[first:end]
-            added = net.cost[first:end] @ counted + bounds[head] - bounds[state]
-            kept = (bounds[head, 0] < FAR) & (added <= most).all(axis=1)
-            return head[kept], fields.words(added[kept])[0]
-
-        return cls(net.bits, heads, shifts)
-
-    def without(self, gone: NDArray[np.bool_]) -> "Steps":
-        """The same without the arcs to the states `gone`."""
-
-        def heads(state: int) -> tuple[Array, Array]:
-            head, words = self._heads(state)
-            kept = ~gone[head]
-            return head[kept], words[kept]
-
-        return Steps(self._bits, heads, self._shifts)
 
     def out(self, state: int) -> list[Step]:
         """The steps out of `state`, in order of heads."""
         if state not in self._known:
-            heads, words = self._heads(state)
-            columns = zip(words.T.tolist(), self._shifts, strict=True)
-            shifted = ([word << by for word in column] for column, by in columns)
-            steps = zip(heads.tolist(), map(sum, zip(*shifted, strict=True)), strict=True)
-            self._known[state] = [(head, self._bits[head], added) for head, added in steps]
+            self._known[state] = self._work_out(state)
         return self._known[state]
+
+    def without(self, gone: Sequence[bool]) -> "Steps":
+        """The same without the steps to the states `gone`."""
+        return Steps(lambda state: [step for step in self.out(state) if not gone[step[0]]])
+
+
+def all_steps(net: Net, counted: Array, bounds: Array, fields: Packing) -> Steps:
+    """Those of all arcs but the ones into dead ends.
+
+    `counted`: each column a weighting of the criteria; `bounds` has a column for each of them.
+    """
+    shifts = fields.words(bounds[:0])[1]
+
+    def work_out(state: int) -> list[Step]:
+        first, end = net.tail.searchsorted((state, state + 1))
+        head = net.head[first:end]
+        added = net.cost[first:end] @ counted + bounds[head] - bounds[state]
+        open_ = bounds[head, 0] < FAR
+        return _steps(net, head[open_], fields.words(added[open_])[0], shifts)
+
+    return Steps(work_out)
+
+
+def steps_of(net: Net, arcs: Array, words: Array, shifts: Sequence[int]) -> Steps:
+    """Those of some arcs, in order, with the words of what each adds."""
+    tail, head = net.tail[arcs], net.head[arcs]
+
+    def work_out(state: int) -> list[Step]:
+        first, end = tail.searchsorted((state, state + 1))
+        return _steps(net, head[first:end], words[first:end], shifts)
+
+    return Steps(work_out)
+
+
+def _steps(net: Net, heads: Array, words: Array, shifts: Sequence[int]) -> list[Step]:
+    columns = ([word << by for word in column] for column, by in zip(words.T.tolist(), shifts, strict=True))
+    added = map(sum, zip(*columns, strict=True))
+    return [(head, net.bits[head], more) for head, more in zip(heads.tolist(), added, strict=True)]
