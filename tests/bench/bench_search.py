@@ -200,14 +200,14 @@ def doubling(seeds: int) -> None:
             break
 
 
-def main(seeds: int = 10) -> list[Line]:
+def main(seeds: int = 6) -> list[Line]:
     """All sizes; the largest on a few seeds only, since the peer takes its time."""
     lines = six_criteria(seeds)
     for spaces in (30, 120):
         growth(spaces, max(1, seeds // 3))
     lines += against_peer(30, seeds)
     lines += against_peer(120, seeds)
-    lines += against_peer(1000, max(1, seeds // 5))
+    lines += against_peer(1000, max(1, seeds // 6))
     doubling(max(1, seeds // 3))
     return lines
 

@@ -44,6 +44,16 @@ def _known_to(net: Net, marks: int, purse: Purse, spent: int, count: int, most_l
     if guide.bound is not None:
         heap = [(guide.bound, (net.start,), 1 << net.space[net.start], spent, False)]
     labels = len(heap)
+
+    def refused(state: int, seen: int, spent: int) -> bool:
+        for descent in descents:
+            if not descent & ~seen:
+                return True
+        for other, less in entered[state]:  # noqa: SIM110 - a generator takes three times as long
+            if not other & ~seen and purse.nowhere_above(less, spent):
+                return True
+        return False
+
     while heap and len(paths) < count:
         if labels > most_labels:
             return Found(tuple(paths), complete=False)
@@ -51,27 +61,22 @@ def _known_to(net: Net, marks: int, purse: Purse, spent: int, count: int, most_l
         if bound >= guide.beyond:
             break
         state = states[-1]
-        if _any_within(descents, seen):
+        if refused(state, seen, spent):
             continue
         if state == net.goal:
             paths.append(Path(guide.vector(bound), states))
             descents.append(seen & marks)
-            continue
-        if any(purse.nowhere_above(less, spent) for other, less in entered[state] if not other & ~seen):
             continue
         entered[state].append((seen, spent))
         # Off the best way it may have run into a corner.
         if astray and not leads_on(net.exits, net.space[state], seen, descents):
             continue
         for head, bit, added in guide.steps.out(state):
-            if not seen & bit and (further := purse.after(state, head, spent)) is not None:
+            if seen & bit:
+                continue
+            further = purse.after(state, head, spent)
+            if further is not None and not refused(head, seen | bit, further):
                 labels += 1
                 heappush(heap, (bound + added, (*states, head), seen | bit, further, added > 0))
     return Found(tuple(paths), complete=True)
 
-
-def _any_within(sets: Sequence[int], seen: int) -> bool:
-    for each in sets:  # noqa: SIM110 - a generator takes three times as long
-        if not each & ~seen:
-            return True
-    return False
