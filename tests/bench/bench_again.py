@@ -30,7 +30,7 @@ from drawcord.routes.again import Planned, again, plan
 from random_coaches import random_coach
 
 GOAL = 0.1
-LARGE = 4  # facts about a coach that takes so long that more would make nobody wiser
+LARGE = 2  # facts about a coach that takes so long that more would make nobody wiser
 
 
 def blocking(coach: Coach, passage: str) -> Coach:

@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Callable
-from dataclasses import fields
+from dataclasses import fields, replace
 from functools import partial
 from typing import Any
 
@@ -57,18 +57,26 @@ def answered(run: Callable[[Any], Planned]) -> Planned | tuple[Problem, ...]:
         return error.problems
 
 
+def told(spaces, seed, shop):
+    """One fact after the other: the plan before, from nothing and again; or what is wrong with the finding."""
+    rng = seeded(seed)
+    rig, job = random_coach(spaces, seed)
+    before, found = plan(build(rig, job, shop), CONDUCTORS), {}
+    for _ in range(FACTS):
+        fact = some_fact(rng, before, found)
+        trial = {**found, fact.what: fact}
+        coach = build(rig, knowing(job, list(trial.values())), shop)
+        oracle, after = (answered(run) for run in (partial(plan, coach), partial(again, before, coach)))
+        yield before, oracle, after
+        if isinstance(oracle, Planned):
+            before, found = after, trial
+
+
 @pytest.mark.parametrize("spaces", [6, 9, 14, 22])
 def test_planning_again_is_planning_from_nothing(spaces):
     reused = searched = 0
     for seed in range(144 // spaces):
-        rng = seeded(seed)
-        rig, job = random_coach(spaces, seed)
-        before, found = plan(build(rig, job, sketch.shop()), CONDUCTORS), {}
-        for _ in range(FACTS):
-            fact = some_fact(rng, before, found)
-            trial = {**found, fact.what: fact}
-            coach = build(rig, knowing(job, list(trial.values())), sketch.shop())
-            oracle, after = (answered(run) for run in (partial(plan, coach), partial(again, before, coach)))
+        for before, oracle, after in told(spaces, seed, sketch.shop()):
             if not isinstance(oracle, Planned):
                 assert after == oracle
                 continue
@@ -78,14 +86,26 @@ def test_planning_again_is_planning_from_nothing(spaces):
             for field in fields(after.ways.links):
                 one, other = getattr(after.ways.links, field.name), getattr(oracle.ways.links, field.name)
                 assert np.array_equal(one, other) if isinstance(one, np.ndarray) else one == other, field.name
-            assert after.answers == oracle.answers, (seed, fact)
+            assert after.answers == oracle.answers, seed
             assert written(after) == written(oracle)
             for name, done in after.works.items():
                 reused += done.answer is before.works[name].answer
                 searched += done.answer is not before.works[name].answer
-            before, found = after, trial
     assert reused > 20, "hardly anything was reused"
     assert searched > 20, "hardly any fact mattered"
+
+
+def test_where_a_search_is_cut_short_all_is_searched_from_nothing():
+    # By the bounds of before more labels are made, and sooner too many: then those are not what is answered.
+    shop = sketch.shop()
+    shop = replace(shop, preferences=shop.preferences.model_copy(update={"most_labels": 100}))
+    cut_short = 0
+    for seed in range(5):
+        for _, oracle, after in told(14, seed, shop):
+            answers = oracle.answers if isinstance(oracle, Planned) else oracle
+            assert (after.answers if isinstance(after, Planned) else after) == answers, seed
+            cut_short += isinstance(oracle, Planned) and sum(not answer.exact for answer in answers.values())
+    assert cut_short > 10
 
 
 def test_whatever_else_differs_is_planned_from_nothing():
