@@ -44,6 +44,7 @@ def plan(coach: Coach, conductors: Conductors) -> Planned:
 def again(before: Planned, coach: Coach, conductors: Conductors) -> Planned:
     """The same as `plan(coach)`, out of a plan for a coach that differs in what was found out.
 
+    Where a search from nothing would be cut short, what is known from before may be exact instead.
     Whatever else differs, all is planned from nothing. Raises BadInput for findings about passages that do
     not exist.
     """

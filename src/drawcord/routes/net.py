@@ -95,9 +95,8 @@ class Net:
         behind it may enter a space twice.
         """
         if criterion not in self._least:
-            self._least[criterion] = least(
-                self.tail, self.head, self.cost[:, criterion], len(self.space), self.goal
-            )
+            cost = self.cost[:, criterion]
+            self._least[criterion] = least(self.tail, self.head, cost, len(self.space), self.goal)
         return self._least[criterion]
 
     @cached_property
