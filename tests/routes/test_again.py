@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Callable
-from dataclasses import fields
+from dataclasses import fields, replace
 from functools import partial
 from typing import Any
 
@@ -15,7 +15,7 @@ from drawcord.coach.build import build
 from drawcord.coach.job import Found, Job
 from drawcord.files.tables import conductors
 from drawcord.routes.again import Planned, again, plan
-from drawcord.routes.leaning import ideal_walks
+from drawcord.routes.leaning import ideal, ideal_walk
 from drawcord.routes.net import Net, Path
 from drawcord.routes.order import Order
 from drawcord.sheets.report import compare_document
@@ -57,18 +57,26 @@ def answered(run: Callable[[Any], Planned]) -> Planned | tuple[Problem, ...]:
         return error.problems
 
 
+def told(spaces, seed, shop):
+    """One fact after the other: the plan before, from nothing and again; or what is wrong with the finding."""
+    rng = seeded(seed)
+    rig, job = random_coach(spaces, seed)
+    before, found = plan(build(rig, job, shop), CONDUCTORS), {}
+    for _ in range(FACTS):
+        fact = some_fact(rng, before, found)
+        trial = {**found, fact.what: fact}
+        coach = build(rig, knowing(job, list(trial.values())), shop)
+        oracle, after = (answered(run) for run in (partial(plan, coach), partial(again, before, coach)))
+        yield before, oracle, after
+        if isinstance(oracle, Planned):
+            before, found = after, trial
+
+
 @pytest.mark.parametrize("spaces", [6, 9, 14, 22])
 def test_planning_again_is_planning_from_nothing(spaces):
     reused = searched = 0
     for seed in range(144 // spaces):
-        rng = seeded(seed)
-        rig, job = random_coach(spaces, seed)
-        before, found = plan(build(rig, job, sketch.shop()), CONDUCTORS), {}
-        for _ in range(FACTS):
-            fact = some_fact(rng, before, found)
-            trial = {**found, fact.what: fact}
-            coach = build(rig, knowing(job, list(trial.values())), sketch.shop())
-            oracle, after = (answered(run) for run in (partial(plan, coach), partial(again, before, coach)))
+        for before, oracle, after in told(spaces, seed, sketch.shop()):
             if not isinstance(oracle, Planned):
                 assert after == oracle
                 continue
@@ -78,14 +86,26 @@ def test_planning_again_is_planning_from_nothing(spaces):
             for field in fields(after.ways.links):
                 one, other = getattr(after.ways.links, field.name), getattr(oracle.ways.links, field.name)
                 assert np.array_equal(one, other) if isinstance(one, np.ndarray) else one == other, field.name
-            assert after.answers == oracle.answers, (seed, fact)
+            assert after.answers == oracle.answers, seed
             assert written(after) == written(oracle)
             for name, done in after.works.items():
-                reused += done is before.works[name]
-                searched += done is not before.works[name]
-            before, found = after, trial
+                reused += done.answer is before.works[name].answer
+                searched += done.answer is not before.works[name].answer
     assert reused > 20, "hardly anything was reused"
     assert searched > 20, "hardly any fact mattered"
+
+
+def test_where_a_search_is_cut_short_all_is_searched_from_nothing():
+    # By the bounds of before more labels are made, and sooner too many: then those are not what is answered.
+    shop = sketch.shop()
+    shop = replace(shop, preferences=shop.preferences.model_copy(update={"most_labels": 100}))
+    cut_short = 0
+    for seed in range(5):
+        for _, oracle, after in told(14, seed, shop):
+            answers = oracle.answers if isinstance(oracle, Planned) else oracle
+            assert (after.answers if isinstance(after, Planned) else after) == answers, seed
+            cut_short += isinstance(oracle, Planned) and sum(not answer.exact for answer in answers.values())
+    assert cut_short > 10
 
 
 def test_whatever_else_differs_is_planned_from_nothing():
@@ -95,7 +115,7 @@ def test_whatever_else_differs_is_planned_from_nothing():
     after = again(before, coach, CONDUCTORS)
     assert after.answers == plan(coach, CONDUCTORS).answers
     assert after.ways.coach.shop.clearances.contact == 60
-    assert not any(done is before.works[name] for name, done in after.works.items())
+    assert not any(done.answer is before.works[name].answer for name, done in after.works.items())
 
 
 def test_a_walk_of_least_cost_is_found_where_no_path_has_it():
@@ -109,5 +129,6 @@ def test_a_walk_of_least_cost_is_found_where_no_path_has_it():
         goal=4,
     )
     path = Path((9, 0), (0, 1, 2, 4))
-    assert ideal_walks(net, (0, 1), [path]) == [(0, 1, 2, 3, 4)]
-    assert ideal_walks(net, (0, 1), []) == [(0, 1, 2, 3, 4), (0, 1, 2, 4)]
+    assert [ideal(net, criterion, [path]) for criterion in (0, 1)] == [3, 0]
+    assert [ideal_walk(net, criterion, [path]) for criterion in (0, 1)] == [(0, 1, 2, 3, 4), path.states]
+    assert [ideal_walk(net, criterion, []) for criterion in (0, 1)] == [(0, 1, 2, 3, 4), path.states]

@@ -53,7 +53,7 @@ def test_lightest_is_the_first_of_all_paths(seeds):
 def test_lightest_enters_no_space_twice_although_that_would_be_lighter():
     # Out of space 1 by 2 and back in to its other crossing would cost 3, staying in the order 1, 2 costs 9.
     net = Net.of([0, 1, 2, 1, -1], [0, 1, 2, 2, 3], [1, 2, 3, 4, 4], [[1], [1], [1], [7], [0]], start=0, goal=4)
-    assert net.least[net.start].tolist() == [3]
+    assert net.bounds[net.start].tolist() == [3]
     assert lightest(net, (1,)) == ((9,), (0, 1, 2, 4))
 
 
@@ -176,7 +176,7 @@ def test_twins_are_all_other_orders_with_the_same_vector():
         same = sorted(other for other in paths if other.vector == path.vector)
         firsts = first_of_each_order(net, same)
         del firsts[net.order(path.states)]
-        found = twins(net, path, PLENTY)
+        found = twins(net, (1,) * len(path.vector), path, PLENTY)
         assert found.complete
         assert found.paths == tuple(firsts[order] for order in sorted(firsts)), seed
         many += len(firsts) > 1
@@ -186,4 +186,4 @@ def test_twins_are_all_other_orders_with_the_same_vector():
 def test_twins_bounded_says_so():
     net = box_net(seeded(1), 5, 3, 2, criteria=1, hard=True, up=False)
     path = lightest_orders(net, (1,), 10, PLENTY).paths[-1]
-    assert not twins(net, path, 10).complete
+    assert not twins(net, (1,) * len(path.vector), path, 10).complete

@@ -65,7 +65,7 @@ def test_least_costs_are_those_of_an_independent_dijkstra(seed):
         arcs = zip(net.head.tolist(), net.tail.tolist(), net.cost[:, column].tolist(), strict=True)
         graph.add_weighted_edges_from(arcs)
         reference = nx.single_source_dijkstra_path_length(graph, net.goal)
-        assert net.least[:, column].tolist() == [reference.get(state, FAR) for state in range(len(net.space))]
+        assert net.least(column).tolist() == [reference.get(state, FAR) for state in range(len(net.space))]
 
 
 @pytest.mark.parametrize("seed", range(20))
@@ -85,7 +85,7 @@ def test_what_is_near_is_exact_and_holds_every_path_that_is_cheap_enough(times):
     cut = whole = 0
     for seed in range(300):
         net = arbitrary_net(seeded(seed), 6, criteria=1, most_cost=9)
-        cost, every = net.cost[:, 0], net.least[:, 0]
+        cost, every = net.cost[:, 0], net.least(0)
         near, most = least_near(net.tail, net.head, cost, net.into, (net.start, net.goal), times)
         assert near.tolist() == [least if least <= most else FAR for least in every.tolist()]
         ideal = int(every[net.start])

@@ -44,6 +44,7 @@ def plan(coach: Coach, conductors: Conductors) -> Planned:
 def again(before: Planned, coach: Coach, conductors: Conductors) -> Planned:
     """The same as `plan(coach)`, out of a plan for a coach that differs in what was found out.
 
+    Where a search from nothing would be cut short, what is known from before may be exact instead.
     Whatever else differs, all is planned from nothing. Raises BadInput for findings about passages that do
     not exist.
     """
@@ -56,13 +57,13 @@ def again(before: Planned, coach: Coach, conductors: Conductors) -> Planned:
     passages = {name for name in known.keys() | now.keys() if known.get(name) != now.get(name)}
     worse = all(_no_better(old.spaces[name], coach.spaces[name]) for name in spaces)
     worse = worse and all(name in known and _no_better(known[name], now.get(name)) for name in passages)
+    shut = not spaces and all(name in now and now[name].barred for name in passages)
     changed = spaces | passages
     works = {}
     for name, done in before.works.items():
-        if worse and done.leans_on is not None and done.leans_on.isdisjoint(changed):
-            works[name] = done
-            continue
-        works[name] = work(Order(ways, name, conductors), done.memory.still(changed, worse=worse))
+        memory = done.memory.still(changed, worse=worse, shut=shut)
+        stays = worse and done.leans_on is not None and done.leans_on.isdisjoint(changed)
+        works[name] = replace(done, memory=memory) if stays else work(Order(ways, name, conductors), memory)
     return Planned(ways, works)
 
 

@@ -1,6 +1,6 @@
 """The comparison: winner, efficient set and different descents of one cable, from one exact search."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
@@ -9,7 +9,7 @@ from drawcord.routes.closed import explain
 from drawcord.routes.descents import descents, out_of_sight
 from drawcord.routes.different import lightest
 from drawcord.routes.efficient import EfficientSet, efficient
-from drawcord.routes.leaning import ideal_walks, leaned_on
+from drawcord.routes.leaning import ideal, ideal_walk, leaned_on
 from drawcord.routes.limits import limits_of, shortest_of, stated, too_tight
 from drawcord.routes.measure import measure
 from drawcord.routes.memory import Memory
@@ -49,33 +49,45 @@ def compare(order: Order, among: Netted | None = None) -> Answer:
 
 
 def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
-    """The comparison, with what it leans on; the memory of this cable's routes grows."""
+    """The comparison, with what it leans on; the memory of this cable's routes grows.
+
+    Where the memory has a net it is searched by the bounds of before: if that is cut short or finds nothing, all is
+    searched again on a net of its own.
+    """
     spaces, terminals = order.coach.spaces, order.coach.terminals
     by = weights(order.coach)
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
         return _closed(order, explain(order))
-    netted = among or Netted(order)
+    lesser = memory.netted and memory.netted.without(memory.shut)
+    anew = replace(memory, netted=None)
+    netted = among or lesser or Netted(order)
     limits = limits_of(order, netted, Netted(order) if among else netted)
     apart = memory.search(("descents", limits), netted, lambda: descents(order, netted, by, limits))
     if not apart.paths:
+        if lesser:
+            return work(order, anew)
         return _closed(order, _none_within(order, netted, by, limits, complete=apart.complete))
     book = memory.measured
-    found = _search(order, netted, by, limits, memory)
+    within = _within(order, netted, limits, [memory.ideal(place, netted, apart.paths) for place in LIMITED])
+    found = _search(order, netted, by, within, memory)
     routes = _measured(order, netted, found.paths, book)
     left_out = _out_of_reach(routes)
+    first = found
     if left_out:
-        found = _search(order, netted, by, limits, memory, within_reach=True)
+        found = _search(order, netted, by, within, memory, within_reach=True)
         routes = _measured(order, netted, found.paths, book)
     hidden = memory.search(("hidden", limits), netted, lambda: out_of_sight(order, netted, by, limits, apart.paths[0]))
     others = _measured(order, netted, [*apart.paths, *hidden.paths], book)
     left_out = list(dict.fromkeys([*left_out, *_out_of_reach([*routes, *others])]))
     good, good_others = ([route for route in some if route.reachable] for some in (routes, others))
     if not good and not good_others:
+        if lesser:
+            return work(order, anew)
         tight = too_tight(order, netted, limits, by, TOLERANCE, reach(order, netted))
         return _closed(order, tight or no_joint(order, [*routes, *others]), left_out)
     preferences = order.coach.shop.preferences
     offered = offer(order.name, good, good_others, by, preferences.shown, order.coach.units)
-    same = _twins(offered, netted, found.paths, preferences.most_labels, memory)
+    same = _twins(order, netted, offered, found.paths, memory)
     candidates = tuple(
         replace(candidate, twins=tuple(_spaces(netted, twin) for twin in each.paths))
         for candidate, each in zip(offered, same, strict=True)
@@ -91,13 +103,17 @@ def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
         _guarantee(order, netted, limits, found, len(good)),
         tuple(left_out),
     )
-    proven = found.exact and all(search.complete for search in (apart, hidden, *same)) and not left_out
-    if not proven:
-        return Work(answer, None, memory)
-    paths = [*found.paths, *apart.paths, *hidden.paths, *(twin for each in same for twin in each.paths)]
-    paths += shortest_of(order, netted)
-    walks = [*(path.states for path in paths), *ideal_walks(netted.net, LIMITED, paths)]
-    return Work(answer, leaned_on(netted, walks), memory)
+    memory = replace(memory, netted=netted, shut=frozenset())
+    searches: list[EfficientSet | Found] = [first, found, apart, hidden, *same]
+    if not all(search.complete for search in searches):
+        return work(order, anew) if lesser else Work(answer, None, memory)
+    paths = [path for search in searches for path in search.paths] + shortest_of(order, netted)
+    for criterion in LIMITED:
+        if criterion not in memory.ideals:
+            walk = ideal_walk(netted.net, criterion, paths)
+            memory.ideals[criterion] = ideal(netted.net, criterion, paths), leaned_on(netted, [walk])
+    through = (through for _, through in memory.ideals.values())
+    return Work(answer, leaned_on(netted, (path.states for path in paths)).union(*through), memory)
 
 
 def _closed(order: Order, why: NoRoute, left_out: Iterable[str] = ()) -> Work:
@@ -117,25 +133,28 @@ def _none_within(order: Order, netted: Netted, by: tuple[int, ...], limits: Limi
     return (complete and too_tight(order, netted, limits, by, TOLERANCE, None)) or cut_short
 
 
-def _within(order: Order, netted: Netted, limits: Limits) -> Limits:
-    """What an efficient candidate may cost at most: the person's limits, else how far the shop looks."""
-    least = Criteria(*netted.net.least[netted.net.start].tolist())
+def _within(order: Order, netted: Netted, limits: Limits, least: Sequence[int]) -> Limits:
+    """What an efficient candidate may cost at most: the person's limits, else how far the shop looks.
+
+    `least`: the least there is of what the shop's limits are made from.
+    """
+    length, roof_holes, inner_holes, seconds = least
     preferences = order.coach.shop.preferences
     looked_at = (
-        round(preferences.length_times * least.length),
+        round(preferences.length_times * length),
         None,
-        least.roof_holes + preferences.holes_more,
-        least.inner_holes + preferences.holes_more,
-        round(preferences.minutes_times * (least.seconds + netted.base.seconds)) - netted.base.seconds,
+        roof_holes + preferences.holes_more,
+        inner_holes + preferences.holes_more,
+        round(preferences.minutes_times * (seconds + netted.base.seconds)) - netted.base.seconds,
         None,
     )
     return tuple(look if most is None else most for most, look in zip(limits, looked_at, strict=True))
 
 
 def _search(
-    order: Order, netted: Netted, by: tuple[int, ...], limits: Limits, memory: Memory, *, within_reach: bool = False
+    order: Order, netted: Netted, by: tuple[int, ...], within: Limits, memory: Memory, *, within_reach: bool = False
 ) -> EfficientSet:
-    within, most = _within(order, netted, limits), order.coach.shop.preferences.most_labels
+    most = order.coach.shop.preferences.most_labels
     reached = reach(order, netted) if within_reach else None
     wanted = "efficient", within, within_reach
     return memory.search(wanted, netted, lambda: efficient(netted.net, by, within, most, TOLERANCE, reached))
@@ -153,13 +172,14 @@ def _measured(order: Order, netted: Netted, paths: Iterable[Path], book: dict[St
 
 
 def _twins(
-    candidates: Iterable[Candidate], netted: Netted, paths: Iterable[Path], most: int, memory: Memory
+    order: Order, netted: Netted, candidates: Iterable[Candidate], paths: Iterable[Path], memory: Memory
 ) -> list[Found]:
     """For each candidate, if it is efficient, the other orders of spaces that cost exactly the same on the graph."""
+    by, most = weights(order.coach), order.coach.shop.preferences.most_labels
     by_stations = {netted.stations(path.states): path for path in paths}
     efficient_ones = (by_stations.get(candidate.route.stations) for candidate in candidates)
     return [
-        memory.search(("twins", netted.stations(path.states)), netted, partial(twins, netted.net, path, most))
+        memory.search(("twins", netted.stations(path.states)), netted, partial(twins, netted.net, by, path, most))
         if path
         else Found((), complete=True)
         for path in efficient_ones

@@ -1,16 +1,13 @@
 """The efficient set: every route that no other equals or beats in all criteria."""
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
 
-import numpy as np
-
-from drawcord.routes.least import least
+from drawcord.routes.bounded import bounded
 from drawcord.routes.net import Net, Path, States, Vector
-from drawcord.routes.packing import Packing
 from drawcord.routes.reach import Reach
-from drawcord.routes.steps import Steps
 
 
 @dataclass(frozen=True)
@@ -49,39 +46,29 @@ def efficient(
     each criterion. A label is dropped if its bound passes a limit; if a path already found is nowhere above
     its bound; or if another label at its state is nowhere above its bound, nor its stretch out of reach,
     and has entered none but the same spaces, since whatever completes the one then completes the other.
-    Of several paths with one vector the first in order of states is kept (with `reach` just one of them);
-    `twins` finds the others.
+    Of several paths with one vector the first in order of states is kept; `twins` finds the others.
 
     When `most_labels` labels have been made, a found path may from then on drop a label although it is above
     the label's bound by `tolerance`; after as many again by twice that, or at least a 256th of the limit or of
     what no path can cost more than; and so on, so that ten times as many are about the most.
     Raises ValueError on negative or absurd weights.
     """
-    weight = net.weigh(weights)
-    cost = np.column_stack([weight, net.cost])
-    bounds = np.column_stack([least(net.tail, net.head, weight, len(net.space), net.goal), net.least])
-    ideal = bounds[net.start]
-    room = (cost.max(axis=0, initial=0) * net.spaces).tolist()  # what no path is above
+    known = bounded(net, weights)
+    fields, guard, out = known.fields, known.fields.guard, known.steps.out
+    room = list(known.most)
     room[1:] = [most if limit is None else min(most, limit) for most, limit in zip(room[1:], limits, strict=True)]
-    if (ideal > room).any():
+    if any(least > most for least, most in zip(known.ideal, room, strict=True)):
         return EfficientSet((), exact=True, tolerance=(0,) * len(limits), labels=0)
 
-    # The fields: weight, criteria, with room for the tolerance on top; stretch out of reach.
-    longest = reach.longest if reach else 0
-    fields = Packing([*(2 * most for most in room), longest])
-    guard, stretches = fields.guard, (1 << fields.width[-1]) - 1
-    largest = fields.pack([*room, longest]) | guard
-    out = Steps.within(net, cost, bounds, fields, np.array(room) - ideal).out
+    largest = fields.pack(room) | guard
 
     front: list[int] = []
     paths: list[Path] = []
-    kept: list[list[tuple[int, int]]] = [[] for _ in net.space]
+    kept: defaultdict[int, list[tuple[int, int, int]]] = defaultdict(list)
     granted: Vector | None = None
     slack, budget = 0, most_labels
 
-    def dropped(bound: int, state: int, seen: int) -> bool:
-        if largest - bound & guard != guard:
-            return True
+    def dropped(bound: int, state: int, seen: int, stretch: int) -> bool:
         fence = bound + slack | guard
         for place, vector in enumerate(front):
             if fence - vector & guard == guard:
@@ -89,13 +76,14 @@ def efficient(
                     front.insert(0, front.pop(place))
                 return True
         fence = bound | guard
-        for other, entered in kept[state]:  # noqa: SIM110 - a generator makes it all a tenth slower
-            if fence - other & guard == guard and not entered & ~seen:
+        for other, entered, before in kept[state]:
+            if fence - other & guard == guard and not entered & ~seen and before <= stretch:
                 return True
         return False
 
     labels = 1
-    heap: list[tuple[int, States, int]] = [(fields.pack(ideal.tolist()), (net.start,), 1 << net.space[net.start])]
+    start = fields.pack(known.ideal), (net.start,), 1 << net.space[net.start], 0
+    heap: list[tuple[int, States, int, int]] = [start]
     while heap:
         if labels > budget:
             if not front:
@@ -106,26 +94,24 @@ def efficient(
             granted = tolerance
             # None in weight: what is found is lighter than what is left.
             slack = fields.pack([0, *(min(t, most) for t, most in zip(tolerance, room[1:], strict=True))])
-        bound, states, seen = heappop(heap)
+        bound, states, seen, stretch = heappop(heap)
         state = states[-1]
-        if dropped(bound, state, seen):
+        if dropped(bound, state, seen, stretch):
             continue
         if state == net.goal:
-            paths.append(Path(fields.unpack(bound)[1:-1], states))
-            front.append(bound & ~stretches)
+            paths.append(Path(fields.unpack(bound)[1:], states))
+            front.append(bound)
             continue
-        kept[state].append((bound, seen))
+        kept[state].append((bound, seen, stretch))
         for head, bit, added in out(state):
-            if seen & bit:
-                continue
-            further = bound + added & ~stretches
-            if dropped(further, head, seen | bit):
+            further, rest = bound + added, 0
+            if seen & bit or largest - further & guard != guard or dropped(further, head, seen | bit, 0):
                 continue
             if reach:  # asked last, since a stretch takes long to work out and drops few
-                stretch = reach.after(state, head, bound & stretches)
-                if stretch is None or dropped(further | stretch, head, seen | bit):
+                onward = reach.after(state, head, stretch)
+                if onward is None or dropped(further, head, seen | bit, onward):
                     continue
-                further |= stretch
+                rest = onward
             labels += 1
-            heappush(heap, (further, (*states, head), seen | bit))
+            heappush(heap, (further, (*states, head), seen | bit, rest))
     return EfficientSet(tuple(paths), granted is None, granted or (0,) * len(limits), labels)

@@ -1,14 +1,14 @@
 """What the searches under a weighting go by."""
 
 from collections.abc import Callable, Sequence
-from functools import lru_cache
+from copy import copy
 
 import numpy as np
 
 from drawcord.routes.least import FAR, least_in_order, least_near
 from drawcord.routes.net import Found, Net, Vector
 from drawcord.routes.packing import Packing, joined
-from drawcord.routes.steps import Steps
+from drawcord.routes.steps import steps_of
 
 TIMES = (2.5, None)  # the least weight: how far to look for paths before looking further
 
@@ -21,7 +21,7 @@ class Guide:
     `bound`: packed, of the start; None if no way leads to the goal.
     `beyond`: packed; of what is bounded by this or more the guide does not know all.
     `whole`: whether there is nothing beyond.
-    `out`: the steps out of a state; an addition of 0 follows a best way.
+    `steps`: an addition of 0 follows a best way.
     """
 
     def __init__(self, net: Net, weights: Sequence[int], times: float | None) -> None:
@@ -42,19 +42,28 @@ class Guide:
         self._fields = Packing((2 * len(known) * cost.max(axis=0, initial=0)).tolist())
         words, shifts = self._fields.words(cost)
         least = least_in_order(tail[best], head[best], words[best], len(net.space), net.goal)
-        self.out = Steps(net, arcs, words + least[head] - least[tail], shifts).out
+        self.steps = steps_of(net, arcs, words + least[head] - least[tail], shifts)
         self.bound = None if near[net.start] == FAR else joined(least[net.start].tolist(), shifts)
         self.beyond = most + 1 << self._fields.shift[0]
+
+    def without(self, gone: Sequence[bool]) -> "Guide":
+        """The same for a net without the states `gone`; what was a best way may be none."""
+        guide = copy(self)
+        guide.steps = self.steps.without(gone)
+        return guide
 
     def vector(self, bound: int) -> Vector:
         """Cost in every criterion of a path with this bound."""
         return self._fields.unpack(bound)[1:]
 
 
-@lru_cache(maxsize=2)
 def _guide(net: Net, weights: Vector, times: float | None) -> Guide:
     """The same for the same net, since one search of it mostly follows another."""
-    return Guide(net, weights, times)
+    key = "guide", weights, times
+    if key not in net.worked_out:
+        net.worked_out[key] = Guide(net, weights, times)
+    guide: Guide = net.worked_out[key]
+    return guide
 
 
 def widening(net: Net, weights: Sequence[int], count: int, search: Callable[[Guide], Found]) -> Found:

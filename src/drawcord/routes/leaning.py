@@ -1,10 +1,10 @@
 """What an answer leans on: the spaces and passages that have to stay as they are for it to stay as it is."""
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
-from drawcord.routes.least import least
+from drawcord.routes.least import least as fewest
 from drawcord.routes.net import Net, Path, States
 from drawcord.routes.netting import Netted
 
@@ -15,22 +15,29 @@ def leaned_on(netted: Netted, walks: Iterable[States]) -> frozenset[str]:
     return frozenset(name for mouth in mouths for name in (mouth.space, mouth.passage) if name)
 
 
-def ideal_walks(net: Net, columns: Sequence[int], paths: Collection[Path]) -> list[States]:
-    """For each of these criteria a walk that costs the least there is: while it stands, so does the least.
+def ideal(net: Net, criterion: int, paths: Sequence[Path]) -> int:
+    """The least that a way costs in a criterion. Nothing has to be worked out where one of the `paths` shows it."""
+    bound = int(net.bounds[net.start, criterion])
+    return bound if _showing(criterion, bound, paths) else int(net.least(criterion)[net.start])
 
-    None where one of the `paths` does, which have been leaned on already. Else one with fewest arcs.
+
+def ideal_walk(net: Net, criterion: int, paths: Sequence[Path]) -> States:
+    """A way that costs the least there is in a criterion: while it stands, so does the least.
+
+    The first of the `paths` that does, else a walk with fewest arcs.
     """
-    walks = []
-    for column in columns:
-        ideal, cost = net.least[:, column], net.cost[:, column]
-        if any(path.vector[column] == ideal[net.start] for path in paths):
-            continue
-        best = np.flatnonzero(cost + ideal[net.head] == ideal[net.tail])
-        tail, head = net.tail[best], net.head[best]
-        left = least(tail, head, np.ones_like(tail), len(net.space), net.goal)
-        walk = [net.start]
-        while walk[-1] != net.goal:
-            onward = head[tail == walk[-1]]
-            walk.append(int(onward[left[onward].argmin()]))
-        walks.append(tuple(walk))
-    return walks
+    if shown := _showing(criterion, ideal(net, criterion, paths), paths):
+        return shown.states
+    onward, cost = net.least(criterion), net.cost[:, criterion]
+    best = np.flatnonzero(cost + onward[net.head] == onward[net.tail])
+    tail, head = net.tail[best], net.head[best]
+    left = fewest(tail, head, np.ones_like(tail), len(net.space), net.goal)
+    walk = [net.start]
+    while walk[-1] != net.goal:
+        following = head[tail == walk[-1]]
+        walk.append(int(following[left[following].argmin()]))
+    return tuple(walk)
+
+
+def _showing(criterion: int, cost: int, paths: Sequence[Path]) -> Path | None:
+    return next((path for path in paths if path.vector[criterion] == cost), None)

@@ -4,13 +4,13 @@ Where spaces and passages only get worse, what a search found stays what it woul
 through one of them: each of its paths costs what it cost, and every other no less.
 """
 
-from collections.abc import Callable, Hashable
+from collections.abc import Callable, Hashable, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from drawcord.routes.efficient import EfficientSet
-from drawcord.routes.leaning import leaned_on
+from drawcord.routes.leaning import ideal, leaned_on
 from drawcord.routes.net import Found, Path
 from drawcord.routes.netting import Netted
 from drawcord.routes.route import Route
@@ -29,10 +29,19 @@ class _Searched:
 
 @dataclass(frozen=True)
 class Memory:
-    """`measured`: routes by their stations. `searched`: by what was looked for what was found, if not cut short."""
+    """What is remembered of a cable.
+
+    `measured`: routes by their stations. `searched`: by what was looked for what was found, if not cut short.
+    `ideals`: of criteria the least that a way costs, and the spaces and passages of a way that does.
+    `netted`: a net, and all bounds that searches worked out of it; None where it is to be made anew.
+    `shut`: the passages that nothing goes through any more since it was made.
+    """
 
     measured: dict[tuple[str, ...], Route] = field(default_factory=dict)
     searched: dict[Hashable, _Searched] = field(default_factory=dict)
+    ideals: dict[int, tuple[int, frozenset[str]]] = field(default_factory=dict)
+    netted: Netted | None = None
+    shut: frozenset[str] = frozenset()
 
     def search(self, wanted: Hashable, netted: Netted, run: Callable[[], Some]) -> Some:
         """What `run` finds in this net, unless it is remembered."""
@@ -52,12 +61,23 @@ class Memory:
         again: Some = replace(known.found, paths=tuple(paths))  # type: ignore[assignment]
         return again
 
-    def still(self, changed: AbstractSet[str], *, worse: bool) -> "Memory":
-        """What holds after these spaces and passages have changed; `worse` if none of them got better."""
+    def ideal(self, criterion: int, netted: Netted, paths: Sequence[Path]) -> int:
+        """The least that a way costs in a criterion."""
+        known = self.ideals.get(criterion)
+        return known[0] if known else ideal(netted.net, criterion, paths)
+
+    def still(self, changed: AbstractSet[str], *, worse: bool, shut: bool) -> "Memory":
+        """What holds after these spaces and passages have changed.
+
+        `worse` if none of them got better, `shut` if all are passages that nothing goes through any more.
+        """
         routes = {
             stations: route
             for stations, route in self.measured.items()
             if changed.isdisjoint(route.spaces) and changed.isdisjoint(route.passages)
         }
-        paths = {key: one for key, one in self.searched.items() if worse and changed.isdisjoint(one.through)}
-        return Memory(routes, paths)
+        if not worse:
+            return Memory(routes)
+        paths = {key: one for key, one in self.searched.items() if changed.isdisjoint(one.through)}
+        ideals = {key: one for key, one in self.ideals.items() if changed.isdisjoint(one[1])}
+        return Memory(routes, paths, ideals, self.netted if shut else None, self.shut | changed)

@@ -7,14 +7,14 @@ most once; the start's own space counts as entered. Nothing here knows geometry:
 triangle inequality, so a way out of a space and back in may well be cheaper than staying inside.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import ArrayLike, NDArray
 
 from drawcord.routes.least import FAR, Array, Grouped, least
 
@@ -88,15 +88,50 @@ class Net:
         """For each state the bit of the space it has entered; 0 for the goal."""
         return tuple(1 << space if space >= 0 else 0 for space in self.space)
 
-    @cached_property
-    def least(self) -> Array:
-        """Least cost from each state to the goal, each criterion for itself; `FAR` without a way.
+    def least(self, criterion: int) -> Array:
+        """Least cost from each state to the goal in one criterion; `FAR` without a way. Remembered.
 
-        At the start: the ideal vector, from which limits such as "1.5 times the least length" are made.
-        A bound, since the ways behind it may enter a space twice.
+        At the start the ideal, from which limits such as "1.5 times the least length" are made. The ways
+        behind it may enter a space twice.
         """
-        columns = [least(self.tail, self.head, cost, len(self.space), self.goal) for cost in self.cost.T]
-        return np.stack(columns, axis=1)
+        if criterion not in self._least:
+            cost = self.cost[:, criterion]
+            self._least[criterion] = least(self.tail, self.head, cost, len(self.space), self.goal)
+        return self._least[criterion]
+
+    @cached_property
+    def bounds(self) -> Array:
+        """For each state and criterion no more than the least cost to the goal, and `FAR` only without a way.
+
+        No arc undercuts them: they never grow by more than it costs. Those of `Net.of` are the least costs.
+        """
+        return np.stack([self.least(criterion) for criterion in range(self.cost.shape[1])], axis=1)
+
+    @cached_property
+    def most(self) -> Array:
+        """No arc costs more than this, criterion by criterion."""
+        most: Array = self.cost.max(axis=0, initial=0)
+        return most
+
+    def without(self, gone: NDArray[np.bool_]) -> "Net":
+        """The same net with no way by the states `gone`, and with all bounds that have been worked out.
+
+        Where arcs only go, bounds stay bounds. A search by them finds the same as by new ones, with more labels.
+        """
+        kept = ~(gone[self.tail] | gone[self.head])
+        net = replace(self, tail=self.tail[kept], head=self.head[kept], cost=self.cost[kept])
+        worked_out = {what: known.without(gone.tolist()) for what, known in self.worked_out.items()}
+        vars(net).update(bounds=self.bounds, most=self.most, worked_out=worked_out)
+        return net
+
+    @cached_property
+    def worked_out(self) -> dict[Hashable, Any]:
+        """What searches have worked out of this net, by what it is; each can be had `without` some states."""
+        return {}
+
+    @cached_property
+    def _least(self) -> dict[int, Array]:
+        return {}
 
     @cached_property
     def into(self) -> Grouped:
@@ -121,8 +156,7 @@ class Net:
         by = tuple(weights)
         if by in self._weighed:
             return self._weighed[by]
-        most = self.cost.max(axis=0, initial=0).tolist()
-        total = sum(weight * cost for weight, cost in zip(weights, most, strict=True))
+        total = sum(weight * cost for weight, cost in zip(weights, self.most.tolist(), strict=True))
         if min(weights) < 0 or total >= FAR // len(self.space):
             raise ValueError(f"weights are negative, or too large to add up: {weights}")
         self._weighed[by] = self.cost @ np.asarray(weights, np.int64)

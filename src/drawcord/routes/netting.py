@@ -1,5 +1,8 @@
 """From the links of a coach to the searches' own net, for one cable."""
 
+from collections.abc import Set as AbstractSet
+from copy import copy
+
 import numpy as np
 
 from drawcord.routes.net import Net
@@ -54,6 +57,12 @@ class Netted:
         first = links.entering[self.mouths[start].space]
         ends = 2 * order.coach.shop.labour.terminal
         self.base = Criteria(0, 0, 0, 0, first.seconds + ends, first.doubt)
+
+    def without(self, passages: AbstractSet[str]) -> "Netted":
+        """The same where nothing goes through these passages any more; states keep their numbers."""
+        netted = copy(self)
+        netted.net = self.net.without(np.array([mouth.passage in passages for mouth in self.mouths]))
+        return netted
 
     def stations(self, states: tuple[int, ...]) -> tuple[str, ...]:
         """The stations that a path of states crosses, in order."""

@@ -40,7 +40,7 @@ def _known_to(net: Net, count: int, most_labels: int, guide: Guide) -> Found:
             continue
         further: dict[int, dict[int, tuple[int, States]]] = {}
         for bound, states in entries:
-            for head, bit, added in guide.out(states[-1]):
+            for head, bit, added in guide.steps.out(states[-1]):
                 if not seen & bit:
                     best = further.setdefault(bit, {})
                     entry = bound + added, (*states, head)

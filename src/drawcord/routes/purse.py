@@ -6,7 +6,7 @@ import numpy as np
 
 from drawcord.routes.net import Net
 from drawcord.routes.packing import Packing
-from drawcord.routes.steps import Steps
+from drawcord.routes.steps import Steps, all_steps
 
 Limits = Sequence[int | None]  # the most in each criterion, None for any
 
@@ -22,15 +22,18 @@ class Purse:
         held = [column for column, most in enumerate(limits) if most is not None]
         room = np.array([limits[column] for column in held], np.int64)
         self.first: int | None = 0
-        self._guard, self._steps = 0, None
+        self._guard = 0
+        self._steps: Steps | None = None
         if not held:
             return
-        ideal, fields = net.least[net.start, held], Packing((2 * room).clip(0).tolist())
+        ideal = net.bounds[net.start, held]
+        fields = Packing((2 * np.maximum(room, net.most[held] * net.spaces)).tolist())
         if (ideal > room).any():
             self.first = None
             return
         self.first, self._guard = fields.pack(ideal.tolist()), fields.guard
-        self._steps = Steps.within(net, net.cost[:, held], net.least[:, held], fields, room - ideal)
+        counted = np.eye(len(limits), dtype=np.int64)[:, held]
+        self._steps = all_steps(net, counted, net.bounds[:, held], fields)
         self._most = fields.pack(room.tolist()) | fields.guard
         self._known: dict[int, dict[int, int]] = {}
 

@@ -24,4 +24,4 @@ class Reach:
         """
         before, *gap_and_rest = self.stretches[tail, head]
         gap, rest = gap_and_rest or (0, stretch + before)
-        return rest if max(stretch + before, gap) <= self.longest else None
+        return rest if max(stretch + before, gap, rest) <= self.longest else None

@@ -1,7 +1,7 @@
 """How much of each arc of a net lies out of a hand's reach, worked out when a search first asks."""
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
 from drawcord.pieces.reach import merged
@@ -32,6 +32,10 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
 
     def __len__(self) -> int:
         return len(self.known)
+
+    def without(self, gone: Sequence[bool]) -> "_Stretches":  # noqa: ARG002 - the others are what they were
+        """The same for a net without the states `gone`."""
+        return self
 
     def _stretch(self, tail: int, head: int) -> Stretch:
         ways, shop = self.order.ways, self.order.coach.shop.allowances
@@ -70,4 +74,5 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
 
 def reach(order: Order, netted: Netted) -> Reach:
     """What a search must keep so that every joint of a route can be reached by hand."""
-    return Reach(int(order.cable.longest_piece / order.coach.shop.history.grown), _Stretches(order, netted))
+    stretches = netted.net.worked_out.setdefault("reach", _Stretches(order, netted))
+    return Reach(int(order.cable.longest_piece / order.coach.shop.history.grown), stretches)

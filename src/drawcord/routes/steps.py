@@ -1,8 +1,6 @@
 """What each arc adds to the bound of a partial path."""
 
-from collections.abc import Sequence
-
-import numpy as np
+from collections.abc import Callable, Sequence
 
 from drawcord.routes.least import FAR, Array
 from drawcord.routes.net import Net
@@ -15,32 +13,55 @@ class Steps:
     """The arcs out of each state as (head, bit of the space entered or 0 at the goal, packed addition).
 
     The bound of a partial path is its cost so far plus the least from its state to the goal; an arc adds
-    cost[arc] + least[head] - least[tail] to it. A state's steps are packed when first asked for, since
+    cost[arc] + least[head] - least[tail] to it. A state's steps are worked out when first asked for, since
     most states never are.
     """
 
-    def __init__(self, net: Net, arcs: Array, words: Array, shifts: Sequence[int]) -> None:
-        """The usable arcs, in order, and for each of them the words of what it adds."""
-        self._words, self._shifts = words, shifts
-        self._tail, self._head, self._bits = net.tail[arcs], net.head[arcs], net.bits
+    def __init__(self, work_out: Callable[[int], list[Step]]) -> None:
+        """`work_out`: the steps out of a state, in order of heads."""
+        self._work_out = work_out
         self._known: dict[int, list[Step]] = {}
-
-    @classmethod
-    def within(cls, net: Net, cost: Array, least: Array, fields: Packing, most: Array) -> "Steps":
-        """All arcs but those into dead ends, and those that add more than `most` in any column."""
-        added = cost + least[net.head] - least[net.tail]
-        kept = least[net.head, 0] < FAR
-        for column, limit in zip(added.T, most, strict=True):
-            kept &= column <= limit
-        arcs = np.flatnonzero(kept)
-        return cls(net, arcs, *fields.words(added[arcs]))
 
     def out(self, state: int) -> list[Step]:
         """The steps out of `state`, in order of heads."""
         if state not in self._known:
-            first, end = self._tail.searchsorted((state, state + 1)).tolist()
-            heads, words = self._head[first:end].tolist(), self._words[first:end].T.tolist()
-            shifted = ([word << by for word in column] for column, by in zip(words, self._shifts, strict=True))
-            bits = [self._bits[head] for head in heads]
-            self._known[state] = list(zip(heads, bits, map(sum, zip(*shifted, strict=True)), strict=True))
+            self._known[state] = self._work_out(state)
         return self._known[state]
+
+    def without(self, gone: Sequence[bool]) -> "Steps":
+        """The same without the steps to the states `gone`."""
+        return Steps(lambda state: [step for step in self.out(state) if not gone[step[0]]])
+
+
+def all_steps(net: Net, counted: Array, bounds: Array, fields: Packing) -> Steps:
+    """Those of all arcs but the ones into dead ends.
+
+    `counted`: each column a weighting of the criteria; `bounds` has a column for each of them.
+    """
+    shifts = fields.words(bounds[:0])[1]
+
+    def work_out(state: int) -> list[Step]:
+        first, end = net.tail.searchsorted((state, state + 1))
+        head = net.head[first:end]
+        added = net.cost[first:end] @ counted + bounds[head] - bounds[state]
+        open_ = bounds[head, 0] < FAR
+        return _steps(net, head[open_], fields.words(added[open_])[0], shifts)
+
+    return Steps(work_out)
+
+
+def steps_of(net: Net, arcs: Array, words: Array, shifts: Sequence[int]) -> Steps:
+    """Those of some arcs, in order, with the words of what each adds."""
+    tail, head = net.tail[arcs], net.head[arcs]
+
+    def work_out(state: int) -> list[Step]:
+        first, end = tail.searchsorted((state, state + 1))
+        return _steps(net, head[first:end], words[first:end], shifts)
+
+    return Steps(work_out)
+
+
+def _steps(net: Net, heads: Array, words: Array, shifts: Sequence[int]) -> list[Step]:
+    columns = ([word << by for word in column] for column, by in zip(words.T.tolist(), shifts, strict=True))
+    added = map(sum, zip(*columns, strict=True))
+    return [(head, net.bits[head], more) for head, more in zip(heads.tolist(), added, strict=True)]

@@ -1,27 +1,27 @@
 """Routes through other spaces that cost exactly the same in every criterion."""
 
-import numpy as np
+from collections.abc import Sequence
 
+from drawcord.routes.bounded import bounded
 from drawcord.routes.net import Found, Net, Path, States
-from drawcord.routes.packing import Packing
-from drawcord.routes.steps import Steps
 
 
-def twins(net: Net, path: Path, most_labels: int) -> Found:
+def twins(net: Net, weights: Sequence[int], path: Path, most_labels: int) -> Found:
     """All other orders of spaces that have a path of the same vector, in order of spaces.
 
     Each with its first path in order of states. Depth first over the orders of spaces; a partial path is
-    given up when its bound is above the vector anywhere. `most_labels` bounds the partial paths made.
+    given up when its bound is above the vector anywhere. `most_labels` bounds the partial paths made. `weights`
+    change nothing; other searches have them.
     """
-    ideal, vector = net.least[net.start], np.array(path.vector)
-    fields = Packing([2 * most for most in path.vector])
-    out = Steps.within(net, net.cost, net.least, fields, vector - ideal).out
-    guard, whole = fields.guard, fields.pack(path.vector)
+    known = bounded(net, weights)
+    out, guard = known.steps.out, known.fields.guard
+    weight = sum(by * each for by, each in zip(weights, path.vector, strict=True))
+    whole = known.fields.pack((weight, *path.vector))
     fence = whole | guard
     own, labels = net.order(path.states), 1
     found: list[Path] = []
     stack: list[tuple[int, list[tuple[int, States]]]] = [
-        (1 << net.space[net.start], [(fields.pack(ideal.tolist()), (net.start,))])
+        (1 << net.space[net.start], [(known.fields.pack(known.ideal), (net.start,))])
     ]
     while stack:
         if labels > most_labels:
