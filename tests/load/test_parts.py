@@ -1,6 +1,7 @@
 """Parts against a slow recount leg by leg, published sizes and spacings, and longer routes."""
 
 import csv
+import re
 from collections import Counter
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -164,10 +165,10 @@ def test_a_longer_leg_never_needs_less(planned):
 def test_every_hole_has_a_tool_and_passes_its_plug(planned):
     plan, rules = planned
     holes = register(plan, rules)
-    # Each hole of each route once, those of a shared bore in one name; and cables share holes in both jobs.
-    named = sorted(part for hole in holes for part in hole.id.split(" = "))
-    assert named == sorted(f"{n} {h.id}" for n, t in plan.chosen.items() for h in t.route.holes)
-    assert sorted(hole.cables for hole in holes) == sorted(hole.cables for hole in plan.together.holes)
+    # Each hole of each route once, a shared bore by its name in the joint plan; and cables share holes in both jobs.
+    own = sorted(one for hole in holes for one in hole.own)
+    assert own == sorted((n, h.id) for n, t in plan.chosen.items() for h in t.route.holes)
+    assert {hole.id: hole.cables for hole in holes} == {hole.id: hole.cables for hole in plan.together.holes}
     assert any(len(hole.cables) > 1 for hole in holes)
     for hole in holes:
         assert hole.bore >= hole.hole.diameter
@@ -176,6 +177,30 @@ def test_every_hole_has_a_tool_and_passes_its_plug(planned):
         fits = [one for one in tools(holes, rules) if one.diameter == hole.bore and hole.id in one.holes]
         assert len(fits) == 1
         assert (fits[0].kind == "drill bit") == (hole.bore <= rules.largest_bit)
+
+
+def test_the_owner_is_asked_for_what_goes_through_roof_or_shell_and_for_what_shows(planned):
+    # Our own rule, in README's words; the page to sign (the route's consents) and the register follow the same one.
+    plan, rules = planned
+    agreed = "raceway in sight" in plan.coach.job.owner.consents
+    signed = {}
+    for name, taken in plan.chosen.items():
+        for consent in taken.route.consents:
+            signed |= {(name, hole): consent for hole in re.findall(r"H\d+", consent)}
+    for entry in register(plan, rules):
+        spaces = [plan.coach.spaces[name] for name in entry.hole.between]
+        kinds, zones = {space.kind for space in spaces}, {space.zone for space in spaces}
+        if "roof" in kinds:
+            why = "through the roof"
+        elif len(zones) > 1:
+            why = "through the shell"
+        else:
+            why = "in sight" if "room" in kinds and not agreed else ""
+        assert entry.consent.startswith(f"owner to sign: {why}") == bool(why)
+        for one in entry.own:
+            assert (one in signed) == bool(why)
+            assert not why or why in signed[one]
+    assert signed
 
 
 def test_what_nobody_has_looked_into_is_said_at_its_hole(planned):

@@ -49,9 +49,11 @@ LAYOUT = r"""
 }
 #let picture(b) = figure(
   image(b.file, width: b.width * 1mm, height: b.height * 1mm, alt: b.caption),
-  caption: text(8pt, soft(b.caption)), numbering: none, outlined: false)
+  caption: text(8pt, soft(b.caption)), numbering: none, outlined: false,
+  placement: if b.floats { auto } else { none })
 #let beside(b) = if b.picture.width < 120 {
-  grid(columns: (b.picture.width * 1mm, 1fr), column-gutter: 4mm, picture(b.picture), steps(b.steps))
+  block(breakable: false,
+    grid(columns: (b.picture.width * 1mm, 1fr), column-gutter: 4mm, picture(b.picture), steps(b.steps)))
 } else {
   picture(b.picture)
   steps(b.steps)
@@ -65,7 +67,7 @@ LAYOUT = r"""
 #let label(lines) = {
   let said = lines.enumerate().map(((n, l)) => text(8pt, weight: if n == 0 { "bold" } else { "regular" }, soft(l)))
   block(width: 100%, breakable: false, inset: 1.8mm, stroke: (paint: black, thickness: 0.5pt, dash: "dashed"),
-    stack(spacing: 1.4mm, v(0pt), ..said, v(4mm)))
+    stack(spacing: 1.4mm, v(0pt), ..said, v(1mm)))
 }
 #let labels(b) = grid(columns: (1fr,) * 3, gutter: 2mm, ..b.texts.map(label))
 #let kinds = (

@@ -32,11 +32,12 @@ class Grid:
 
 @dataclass(frozen=True)
 class Picture:
-    """A drawing as SVG, and its size on paper [mm]."""
+    """A drawing as SVG, and its size on paper [mm]; where it `floats`, what follows may go on before it."""
 
     caption: str
     svg: bytes
     size: tuple[float, float]
+    floats: bool = False
 
 
 @dataclass(frozen=True)

@@ -58,10 +58,11 @@ def _block(block: Block, pictures: dict[str, bytes]) -> dict[str, Any]:
         case Grid(title, rows):
             kept = [list(map(bound, row)) for row in rows]
             return {"kind": "grid", "title": title, "rows": kept, "widths": widths(kept)}
-        case Picture(caption, svg, (width, height)):
+        case Picture(caption, svg, (width, height), floats):
             name = f"{len(pictures) + 1}.svg"
             pictures[name] = svg
-            return {"kind": "picture", "caption": caption, "file": name, "width": width, "height": height}
+            size = {"width": width, "height": height, "floats": floats}
+            return {"kind": "picture", "caption": caption, "file": name, **size}
         case Beside(picture, steps):
             return {"kind": "beside", "picture": _block(picture, pictures), "steps": _block(steps, pictures)}
         case Blanks(title, names):
