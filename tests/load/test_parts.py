@@ -16,7 +16,7 @@ from drawcord.coach.van import Van
 from drawcord.files.home import shared
 from drawcord.files.load import load_shop
 from drawcord.files.tables import conductors
-from drawcord.load.against_van import against, costs, work
+from drawcord.load.against_van import against, correction, costs, work
 from drawcord.load.bits import found as bits_found
 from drawcord.load.bring import bring
 from drawcord.load.holes import register
@@ -218,6 +218,25 @@ def test_what_the_van_carries_is_not_bought_and_what_it_lacks_is(planned):
     assert (lines[0].carry, lines[0].buy) == (first.count - 1, 1)
     assert (lines[1].carry, lines[1].buy) == (needs[1].count, 0)
     assert all(line.carry == 0 for line in lines[2:])
+
+
+def test_work_is_corrected_by_the_shops_own_jobs_with_their_number_in_the_working(planned):
+    # Four jobs that took a quarter longer: the routes' minutes times 1.25, and the price of an hour follows.
+    plan, rules = planned
+    past = replace(plan.coach.shop.history, work_jobs=4, work_ratio=1.25)
+    longer = replace(plan, coach=replace(plan.coach, shop=replace(plan.coach.shop, history=past)))
+    (plain, _, now, paid) = (*_costs(plan, rules), *_costs(longer, rules))
+    assert now.value == pytest.approx(plain.value + work(plan) / 240, abs=0.11)
+    assert "4 jobs on this rig took 1.250 ×" in now.formula
+    assert paid.value == pytest.approx(now.value / 60 * rules.hour, abs=0.1)
+    assert "jobs" not in plain.formula
+
+
+def _costs(plan, rules):
+    """The figures of work and its cost, as `drawcord plan` writes them."""
+    lines = against(parts(plan, rules), {}, rules)
+    found = {one.name: one for one in costs(lines, work(plan), rules, [correction(plan)])}
+    return found["work"], found["cost of work"]
 
 
 def test_a_second_trip_costs_its_time_and_the_way():

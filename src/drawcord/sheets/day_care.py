@@ -1,6 +1,5 @@
 """What can hurt and in which order to work, what the owner has to agree to, and what nobody has measured."""
 
-from drawcord.coach.coach import Coach
 from drawcord.plan.circuit import Circuit
 from drawcord.plan.plan import Plan
 from drawcord.routes.electric import POWER
@@ -9,6 +8,7 @@ from drawcord.sheets.cautions import cautions, powered
 from drawcord.sheets.circuit_report import figures_of, findings_of, sources_of
 from drawcord.sheets.circuit_spoken import device_said, place_said
 from drawcord.sheets.day_parts import Blanks, Block, Grid, Section, Steps, Words
+from drawcord.sheets.joint_marks import fixtures
 from drawcord.words.finding import Severity
 
 ASKED = (
@@ -30,7 +30,7 @@ def care(plan: Plan) -> Section:
     blocks += [Steps(f"In this order: {', '.join(names)}", order, tick=True) for order, names in steps.items()]
     if plan.circuits and plan.circuits.circuits:
         known = plan.circuits.circuits
-        rows = [[one.cable, device_said(one.device), _where(coach, one), one.disconnect] for one in known]
+        rows = [[one.cable, device_said(one.device), _where(plan, one), one.disconnect] for one in known]
         blocks.append(Grid("Devices", [["cable", "device", "where", "disconnect"], *rows]))
     seen = [
         [f"{name}, {one.place}", f"{one.sentence} [{one.source}]"]
@@ -45,9 +45,13 @@ def care(plan: Plan) -> Section:
     return Section("Before you start", tuple(blocks))
 
 
-def _where(coach: Coach, one: Circuit) -> str:
-    """Where on its cable a device sits, and the rule for that."""
-    return ". ".join([*(place_said(coach, each) for each in one.placed), one.where])
+def _where(plan: Plan, one: Circuit) -> str:
+    """Where on its cable a device sits, by its mark in the picture of all cables, and the rule for that."""
+    marks = [each.tag for each in fixtures(plan) if each.cable == one.cable and each.what != "joint"]
+    said = [place_said(plan.coach, each) for each in one.placed]
+    if plan.together:
+        said = [f"{mark}, {each}" for mark, each in zip(marks, said, strict=True)]
+    return ". ".join([*said, one.where])
 
 
 def consents(plan: Plan) -> Section:

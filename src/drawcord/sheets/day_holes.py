@@ -18,12 +18,20 @@ Bores = Mapping[str, str]  # of one route: the size to drill each of its holes, 
 
 
 def bores(plan: Plan, cable: str, other: Route | None = None) -> Bores:
-    """What each hole of a cable's chosen route is drilled with; of another route, if one is given, by itself."""
-    units = plan.coach.units
-    if other:
-        plan = replace(plan, chosen={cable: replace(plan.chosen[cable], route=other)})
+    """What each hole of a cable's chosen route is drilled with.
+
+    Of another route, if one is given, by itself; but those holes that are bored anyway as all cables need them.
+    """
+    if other is None:
+        return _bores(plan, cable)
+    instead = replace(plan, chosen={cable: replace(plan.chosen[cable], route=other)})
+    anyway = {hole: size for name in plan.chosen for hole, size in _bores(plan, name).items()} if plan.together else {}
+    return {hole: anyway.get(hole, size) for hole, size in _bores(instead, cable).items()}
+
+
+def _bores(plan: Plan, cable: str) -> Bores:
+    units, rules = plan.coach.units, plan.coach.shop.parts
     planned = {hole.id: bore(hole.diameter, units) for hole in plan.chosen[cable].route.holes}
-    rules = plan.coach.shop.parts
     found = register(plan, rules) if rules else ()
     return planned | {mine: _drill(one, units) for one in found for name, mine in one.own if name == cable}
 

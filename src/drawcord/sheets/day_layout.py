@@ -30,14 +30,16 @@ LAYOUT = r"""
 #let headline(it) = block(above: 1.2em, below: 0.6em, sticky: true, text(9.5pt, weight: "bold", soft(it)))
 #let words(b) = if b.strong {
   let marked = b.lines.map(l => text(weight: "bold", soft(l)))
-  block(width: 100%, stroke: 1pt, inset: 2.5mm, list(marker: [#sym.triangle.filled.small.r], ..marked))
+  block(width: 100%, stroke: 1pt, inset: 2.5mm, breakable: false,
+    list(marker: [#sym.triangle.filled.small.r], ..marked))
 } else {
   for l in b.lines { par(soft(l)) }
 }
 #let steps(b) = if b.lines.len() > 0 {
   headline(b.title)
   let numbered = b.lines.enumerate().map(((n, l)) => (if b.tick [☐], str(n + 1), soft(l)))
-  grid(columns: (auto, auto, 1fr), column-gutter: 2mm, row-gutter: 1.8mm, ..numbered.flatten())
+  grid(columns: (auto, auto, 1fr), column-gutter: 2mm, row-gutter: if b.tick { 1.8mm } else { 1.2mm },
+    ..numbered.flatten())
 }
 #set table.cell(breakable: false)
 #let rows(b) = {
