@@ -67,7 +67,7 @@ def consents(plan: Plan) -> Section:
     said = Words((f"The job says that the owner agreed to: {', '.join(agreed) or 'nothing yet'}.", ASKED))
     rows = [[", ".join(names), consent, "☐\u00a0yes ☐\u00a0no"] for consent, names in asked.items()]
     sign = Blanks("Agreed before work began", ("owner's name", "signature", "date"))
-    return Section("The owner's consent", (said, Grid("", [["for", "what", "agreed"], *rows]), sign))
+    return Section("The owner's consent", (said, Grid("", [["for", "what", "agreed"], *rows]), sign), whole=True)
 
 
 def unmeasured(plan: Plan) -> Section:

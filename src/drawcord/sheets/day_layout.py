@@ -53,9 +53,9 @@ LAYOUT = r"""
   image(b.file, width: b.width * 1mm, height: b.height * 1mm, alt: b.caption),
   caption: text(8pt, soft(b.caption)), numbering: none, outlined: false,
   placement: if b.floats { auto } else { none })
+#let whole(it) = layout(page => block(width: 100%, breakable: measure(it, width: page.width).height > page.height, it))
 #let beside(b) = if b.picture.width < 120 {
-  block(breakable: false,
-    grid(columns: (b.picture.width * 1mm, 1fr), column-gutter: 4mm, picture(b.picture), steps(b.steps)))
+  whole(grid(columns: (b.picture.width * 1mm, 1fr), column-gutter: 4mm, picture(b.picture), steps(b.steps)))
 } else {
   picture(b.picture)
   steps(b.steps)
@@ -68,7 +68,8 @@ LAYOUT = r"""
 }
 #let label(lines) = {
   let said = lines.enumerate().map(((n, l)) => text(8pt, weight: if n == 0 { "bold" } else { "regular" }, soft(l)))
-  block(width: 100%, breakable: false, inset: 1.8mm, stroke: (paint: black, thickness: 0.5pt, dash: "dashed"),
+  let cut-along = (paint: black, thickness: 0.5pt, dash: "dashed")
+  block(width: 100%, breakable: false, inset: (x: 1.8mm, y: 1mm), stroke: cut-along,
     stack(spacing: 1.4mm, v(0pt), ..said, v(1mm)))
 }
 #let labels(b) = grid(columns: (1fr,) * 3, gutter: 2mm, ..b.texts.map(label))
@@ -77,10 +78,13 @@ LAYOUT = r"""
 
 #text(16pt, weight: "bold", soft(day.title))
 #for l in day.lines { par(soft(l)) }
-#for s in day.sections {
-  if s.fresh { pagebreak(weak: true) }
+#let section(s) = {
   block(above: 1.6em, below: 0.8em, sticky: true, width: 100%, stroke: (bottom: 1pt), inset: (bottom: 1.5mm),
     text(12pt, weight: "bold", soft(s.title)))
   for b in s.blocks { (kinds.at(b.kind))(b) }
+}
+#for s in day.sections {
+  if s.fresh { pagebreak(weak: true) }
+  if s.whole { whole(section(s)) } else { section(s) }
 }
 """

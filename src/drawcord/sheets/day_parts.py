@@ -68,11 +68,12 @@ Block = Words | Steps | Grid | Picture | Beside | Blanks | Labels
 
 @dataclass(frozen=True)
 class Section:
-    """Blocks under a heading; `fresh` starts a page of its own."""
+    """Blocks under a heading; `fresh` starts a page of its own, `whole` keeps to one page if it fits there."""
 
     title: str
     blocks: tuple[Block, ...]
     fresh: bool = False
+    whole: bool = False
 
 
 @dataclass(frozen=True)

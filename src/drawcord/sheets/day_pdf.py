@@ -41,7 +41,12 @@ def _files(day: Day) -> dict[str, bytes]:
     """The layout, the day as JSON, and its pictures."""
     pictures: dict[str, bytes] = {}
     sections = [
-        {"title": one.title, "fresh": one.fresh, "blocks": [_block(each, pictures) for each in one.blocks]}
+        {
+            "title": one.title,
+            "fresh": one.fresh,
+            "whole": one.whole,
+            "blocks": [_block(each, pictures) for each in one.blocks],
+        }
         for one in day.sections
     ]
     breaks = {"long": LONG, "piece": PIECE}
