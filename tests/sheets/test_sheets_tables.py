@@ -261,6 +261,24 @@ def test_a_plan_says_first_what_each_cable_takes_and_leaves_the_others_to_the_co
     assert answer.guarantee in plan_text(coach, [cut_short], {"pv": answer.candidates[1]})
 
 
+def test_each_reason_is_told_once(coach, answer):
+    # The winner's stands at the top; in its own paragraph it would be read a second time.
+    one = answer.candidates[0]
+    others = (replace(one, reason="It loses by so much."),)
+    whole = " ".join(compare_text(coach, replace(answer, candidates=(one, *others))).split())
+    assert whole.count(one.reason) == whole.count("It loses by so much.") == 1
+
+
+def test_a_plan_tells_the_drop_of_a_circuit_and_no_second_one(coach, answer):
+    # The amperes and volts of a job are a guess once the circuit knows its own; a cable without one keeps what it has.
+    chosen = {"pv": answer.candidates[0]}
+    drops = []
+    for known in ({}, {"pv": 1.234}):
+        row = next(line for line in plan_text(coach, [answer], chosen, known).splitlines() if line.startswith("pv-1 "))
+        drops.append(row.split()[-2])
+    assert drops == ["1.10", "1.23"]  # 1.1 % is the figure of the route
+
+
 def test_nothing_is_called_compliant(coach, answer):
     # It can hurt people; what a table or a comparison shows is no permission.
     words = compare_text(coach, answer) + str(candidates_table(answer))
