@@ -1,5 +1,6 @@
 """The load for several jobs: what is cut from what, who competes, what is bought or missing, and that it is proved."""
 
+import re
 from functools import cache
 
 import pytest
@@ -15,10 +16,12 @@ from drawcord.files.tables import conductors
 from drawcord.load.bring import bring, loaded
 from drawcord.load.carried import MARK
 from drawcord.load.cases import job_cases
+from drawcord.load.gear import gear
 from drawcord.load.jointed import jointed
 from drawcord.load.sure import sure
 from drawcord.plan.card import card
 from drawcord.routes.order import Order
+from drawcord.sheets.load_spoken import load_text
 from drawcord.ways.ways import explore
 from drawcord.words.finding import Severity
 from planned import plan
@@ -61,6 +64,23 @@ def test_the_week_of_the_four_demo_jobs_is_proved_smallest():
     assert load.gaps == load.short == ()
     cables = {(plan(job).coach.job.job, name) for job in WEEK for name in plan(job).coach.job.cables}
     assert {(one.run.job, one.run.cable) for one in load.pieces} == cables
+
+
+def test_a_load_speaks_in_one_unit():
+    # Jobs in inches, centimetres and millimetres: one printed load is in metres; that of a single job in its own unit.
+    text = load_text(week())
+    assert re.search(r"\d m\b", text)
+    assert re.findall(r"\d ?(?:cm|\")", text) == []
+    assert {one.run.units for one in week().pieces} == {"m"}
+    for job, unit in ((WEEK[0], "mm"), (WEEK[1], "in"), (WEEK[3], "cm")):
+        assert bring([plan(job)], shop_van()).units == unit
+
+
+def test_the_demo_van_lacks_little_of_what_the_week_bores():
+    # A shop that has fitted glands for years owns their saws; something is left to buy, so that a reader sees that too.
+    tools = gear([plan(job) for job in WEEK], week(), shop_van()).tools
+    lacking = [one for one in tools if not one.bit]
+    assert 1 <= len(lacking) <= 2 < len(tools)
 
 
 def test_every_cut_of_the_week_comes_from_stock_of_its_type_that_is_long_enough():

@@ -1,6 +1,7 @@
 """Parts against a slow recount leg by leg, published sizes and spacings, and longer routes."""
 
 import csv
+import re
 from collections import Counter
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -15,7 +16,7 @@ from drawcord.coach.van import Van
 from drawcord.files.home import shared
 from drawcord.files.load import load_shop
 from drawcord.files.tables import conductors
-from drawcord.load.against_van import against, costs, work
+from drawcord.load.against_van import against, correction, costs, work
 from drawcord.load.bits import found as bits_found
 from drawcord.load.bring import bring
 from drawcord.load.holes import register
@@ -164,10 +165,10 @@ def test_a_longer_leg_never_needs_less(planned):
 def test_every_hole_has_a_tool_and_passes_its_plug(planned):
     plan, rules = planned
     holes = register(plan, rules)
-    # Each hole of each route once, those of a shared bore in one name; and cables share holes in both jobs.
-    named = sorted(part for hole in holes for part in hole.id.split(" = "))
-    assert named == sorted(f"{n} {h.id}" for n, t in plan.chosen.items() for h in t.route.holes)
-    assert sorted(hole.cables for hole in holes) == sorted(hole.cables for hole in plan.together.holes)
+    # Each hole of each route once, a shared bore by its name in the joint plan; and cables share holes in both jobs.
+    own = sorted(one for hole in holes for one in hole.own)
+    assert own == sorted((n, h.id) for n, t in plan.chosen.items() for h in t.route.holes)
+    assert {hole.id: hole.cables for hole in holes} == {hole.id: hole.cables for hole in plan.together.holes}
     assert any(len(hole.cables) > 1 for hole in holes)
     for hole in holes:
         assert hole.bore >= hole.hole.diameter
@@ -176,6 +177,30 @@ def test_every_hole_has_a_tool_and_passes_its_plug(planned):
         fits = [one for one in tools(holes, rules) if one.diameter == hole.bore and hole.id in one.holes]
         assert len(fits) == 1
         assert (fits[0].kind == "drill bit") == (hole.bore <= rules.largest_bit)
+
+
+def test_the_owner_is_asked_for_what_goes_through_roof_or_shell_and_for_what_shows(planned):
+    # Our own rule, in README's words; the page to sign (the route's consents) and the register follow the same one.
+    plan, rules = planned
+    agreed = "raceway in sight" in plan.coach.job.owner.consents
+    signed = {}
+    for name, taken in plan.chosen.items():
+        for consent in taken.route.consents:
+            signed |= {(name, hole): consent for hole in re.findall(r"H\d+", consent)}
+    for entry in register(plan, rules):
+        spaces = [plan.coach.spaces[name] for name in entry.hole.between]
+        kinds, zones = {space.kind for space in spaces}, {space.zone for space in spaces}
+        if "roof" in kinds:
+            why = "through the roof"
+        elif len(zones) > 1:
+            why = "through the shell"
+        else:
+            why = "in sight" if "room" in kinds and not agreed else ""
+        assert entry.consent.startswith(f"owner to sign: {why}") == bool(why)
+        for one in entry.own:
+            assert (one in signed) == bool(why)
+            assert not why or why in signed[one]
+    assert signed
 
 
 def test_what_nobody_has_looked_into_is_said_at_its_hole(planned):
@@ -193,6 +218,25 @@ def test_what_the_van_carries_is_not_bought_and_what_it_lacks_is(planned):
     assert (lines[0].carry, lines[0].buy) == (first.count - 1, 1)
     assert (lines[1].carry, lines[1].buy) == (needs[1].count, 0)
     assert all(line.carry == 0 for line in lines[2:])
+
+
+def test_work_is_corrected_by_the_shops_own_jobs_with_their_number_in_the_working(planned):
+    # Four jobs that took a quarter longer: the routes' minutes times 1.25, and the price of an hour follows.
+    plan, rules = planned
+    past = replace(plan.coach.shop.history, work_jobs=4, work_ratio=1.25)
+    longer = replace(plan, coach=replace(plan.coach, shop=replace(plan.coach.shop, history=past)))
+    (plain, _, now, paid) = (*_costs(plan, rules), *_costs(longer, rules))
+    assert now.value == pytest.approx(plain.value + work(plan) / 240, abs=0.11)
+    assert "4 jobs on this rig took 1.250 ×" in now.formula
+    assert paid.value == pytest.approx(now.value / 60 * rules.hour, abs=0.1)
+    assert "jobs" not in plain.formula
+
+
+def _costs(plan, rules):
+    """The figures of work and its cost, as `drawcord plan` writes them."""
+    lines = against(parts(plan, rules), {}, rules)
+    found = {one.name: one for one in costs(lines, work(plan), rules, [correction(plan)])}
+    return found["work"], found["cost of work"]
 
 
 def test_a_second_trip_costs_its_time_and_the_way():

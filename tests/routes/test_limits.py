@@ -11,10 +11,12 @@ from random_nets import seeded
 import sketch
 from drawcord.coach.limits import Limits
 from drawcord.routes.compare import compare
+from drawcord.routes.limits import ROUNDING, least_chance
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
 from drawcord.routes.route import Criteria
 from drawcord.routes.weighing import weights
+from drawcord.ways.links import micronats
 from drawcord.ways.ways import explore
 
 FIELDS = ("length", "in_sight", "roof_holes", "inner_holes", "minutes", "chance_clear")
@@ -130,6 +132,14 @@ def test_what_is_said_to_open_a_way_does(spaces):
             assert opened == [True, False]
             tried += 1
     assert tried > 5
+
+
+@pytest.mark.parametrize("stated", [0.0001, 0.07, 0.33333, 0.57, 0.9, 0.9999, 1.0])
+def test_a_chance_is_quoted_as_it_was_stated_and_what_opens_a_way_is_no_stricter(stated):
+    # 90 % used to come back as 89.99 %. A share of more digits than are quoted is rounded to what lets no less through.
+    assert least_chance(micronats(stated) + ROUNDING) == pytest.approx(floor(round(stated * 1e4, 6)) / 1e4, abs=1e-12)
+    for doubt in range(0, 3_000_000, 12_345):
+        assert micronats(least_chance(doubt)) + ROUNDING >= doubt
 
 
 def test_lengths_may_be_limited_by_the_shortest_way_and_the_strictest_counts():

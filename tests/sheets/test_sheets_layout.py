@@ -155,7 +155,8 @@ def test_a_route_of_many_legs_is_legible_and_loses_nothing(coach, candidate):
     # More than a sheet has room for goes onto further sheets, which say so; no leg, hole or finding is cut.
     route = candidate.route
     findings = tuple(replace(route.findings[0], sentence=f"finding {n} goes on and on " * 5) for n in range(40))
-    long = replace(route, legs=route.legs * 12, holes=route.holes * 10, joints=route.joints * 6, findings=findings)
+    holes = tuple(replace(hole, id=f"H{n}") for n, hole in enumerate(route.holes * 10, start=1))
+    long = replace(route, legs=route.legs * 12, holes=holes, joints=route.joints * 6, findings=findings)
     sheets = route_sheets(coach, replace(candidate, route=long))
     check_all(sheets)
     assert len(sheets) > 2

@@ -74,6 +74,7 @@ def test_every_demo_job_is_legible_and_says_what_was_worked_out(job):
         wanted += [f"string's cold Voc {tracker.cold.string.value:.4g} V", f"Isc {module.isc:g} A"]
         wanted += [f"{tracker.fuse.rating.value:g} A"] if tracker.fuse.needed else ["no string fuse"]
     assert [sentence for sentence in wanted if sentence.replace(" ", "") not in text] == []
+    assert ("25°C(77°F)" in text) == (coach.units == "in")  # a reader in inches has a thermometer in °F
     assert "compliant" not in text.lower()
 
 

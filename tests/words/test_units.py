@@ -276,7 +276,8 @@ def test_other_quantities_are_read_in_their_units(parse, value, result):
         (parse_volts, "0 V", "out of bounds"),  # a drop in percent of nothing has no meaning
         (parse_volts, "-12 V", "out of bounds"),
         (parse_volts, "12 kV", "no unit of voltage"),
-        (parse_percent, 60, "0.6 as a fraction"),
+        (parse_percent, 2, "write 2 %"),  # a bare number is a fraction, so 2 is meant as a percentage
+        (parse_percent, 160, "0.6 as a fraction"),
         (parse_percent, "101 %", "out of bounds"),
         (parse_percent, -0.1, "out of bounds"),
         (parse_percent, "half", "is no share"),

@@ -48,7 +48,7 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
         chosen = plan.chosen[name]
         files |= pictures(f"{name}-route", route_sheets(loaded.coach, chosen, units, power))
         files[f"{name}-legs.csv"] = csv_bytes(legs_table(chosen.route))
-        files[f"{name}-holes.csv"] = csv_bytes(holes_table(loaded.coach, chosen.route))
+        files[f"{name}-holes.csv"] = csv_bytes(holes_table(loaded.coach, chosen.route.holes))
         files[f"{name}-findings.csv"] = csv_bytes(findings_table(chosen.route))
         files[f"{name}-figures.csv"] = csv_bytes(figures_table(chosen.route))
     progress("drawing all cables together")
@@ -65,7 +65,9 @@ def write_plan(job: Path, out: Path, take: list[str], shop: Path | None) -> bool
     files["plan.json"] = (as_json(document) + "\n").encode()
     job_id = loaded.coach.job.job if loaded.coach.job else ""
     write_folder(out, files, mark=f"plan of {job_id}")
-    said = [plan_text(loaded.coach, plan.answers, plan.chosen)]
+    circuits = plan.circuits.circuits if plan.circuits else ()
+    drops = {one.cable: one.chosen.drop.percent.value for one in circuits if one.chosen and one.chosen.drop}
+    said = [plan_text(loaded.coach, plan.answers, plan.chosen, drops)]
     said += [together_text(plan.together, len(plan.chosen), units)] if plan.together else []
     said += [circuits_glance(loaded.coach, plan.circuits)] if plan.circuits else []
     said += [past + "\n"] if (past := log_text(loaded.coach)) else []

@@ -1,6 +1,6 @@
 """The holes to drill, the bits and the parts of a plan, as files."""
 
-from drawcord.load.against_van import against, costs, work
+from drawcord.load.against_van import against, correction, costs, work
 from drawcord.load.holes import register
 from drawcord.load.parts import parts
 from drawcord.load.tools import tools
@@ -20,5 +20,5 @@ def needed(plan: Plan) -> dict[str, bytes]:
         "holes.csv": csv_bytes(register_table(plan.coach, holes)),
         "tools.csv": csv_bytes(tools_table(tools(holes, rules))),
         "parts.csv": csv_bytes(parts_table(lines)),
-        "cost.csv": csv_bytes(costs_table(costs(lines, work(plan), rules))),
+        "cost.csv": csv_bytes(costs_table(costs(lines, work(plan), rules, [correction(plan)]))),
     }

@@ -17,9 +17,9 @@ from drawcord.words.finding import Finding
 
 
 def shown_in(rig: Rig, job: Job | None) -> str:
-    """The unit that lengths are shown in, "mm", "m" or "in": that of the files, millimetres if they have none."""
-    stated = (job.units if job else None) or rig.units
-    return {"m": "m", "cm": "m", "in": "in", "ft": "in"}.get(stated or "mm", "mm")
+    """The unit that lengths are shown in, "mm", "cm", "m" or "in": that of the files, millimetres if they have none."""
+    stated = (job.units if job else None) or rig.units or "mm"
+    return "in" if stated == "ft" else stated
 
 
 @dataclass(frozen=True)

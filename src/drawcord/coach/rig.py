@@ -13,7 +13,17 @@ from drawcord.words.amount import shown
 from drawcord.words.quantity import Fraction, Length, Minutes, NotNegative, Positive
 
 Skin = Literal["rubber membrane", "fibreglass", "aluminium", "steel"]
-Format = Annotated[Literal[1], Field(description="The version of this file's form; 1 today.")]
+
+
+def _version(value: object) -> object:
+    if value == 1 and type(value) is not int:  # true and 1.0, which equal it
+        raise ValueError(f"{shown(value)} should be `1`")
+    return value
+
+
+Format = Annotated[
+    Literal[1], BeforeValidator(_version), Field(description="The version of this file's form; 1 today.")
+]
 Unit = Annotated[
     Literal["mm", "cm", "m", "in", "ft"] | None,
     Field(description="The unit of lengths written as bare numbers; without it they are refused."),

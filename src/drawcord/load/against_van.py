@@ -45,11 +45,24 @@ def work(plan: Plan) -> int:
     return alone - plan.together.saved.seconds
 
 
-def costs(lines: Sequence[Line], route_seconds: int, rules: Parts) -> tuple[Figure, ...]:
+def correction(plan: Plan) -> tuple[int, str]:
+    """What the shop's own jobs on this rig add to that time [s], and how many they are; nothing while they are few."""
+    past = plan.coach.shop.history
+    if not past.corrects_work:
+        return 0, ""
+    more = round(work(plan) * (past.work_ratio - 1))
+    return more, f"{past.work_jobs} jobs on this rig took {past.work_ratio:.3f} × of what was planned"
+
+
+def costs(
+    lines: Sequence[Line], route_seconds: int, rules: Parts, corrections: Sequence[tuple[int, str]] = ()
+) -> tuple[Figure, ...]:
     """What the job costs in parts and work, and what a second trip would add."""
     price = sum(line.price for line in lines)
     extra = sum(line.seconds for line in lines)
-    minutes = (route_seconds + extra) / 60
+    by_log = [(seconds, said) for seconds, said in corrections if said]
+    minutes = (route_seconds + extra + sum(seconds for seconds, _ in by_log)) / 60
+    added = "".join(f" {seconds / 60:+.1f} as {said}" for seconds, said in by_log)
     work = minutes / 60 * rules.hour
     trip = rules.trip / 3600 * rules.hour + rules.trip_price
     return (
@@ -58,8 +71,8 @@ def costs(lines: Sequence[Line], route_seconds: int, rules: Parts) -> tuple[Figu
             "work",
             round(minutes, 1),
             "min",
-            f"{route_seconds / 60:.1f} along the routes + {extra / 60:.1f} for parts",
-            "the shop's labour.yaml and parts.yaml",
+            f"{route_seconds / 60:.1f} along the routes + {extra / 60:.1f} for parts{added}",
+            f"the shop's labour.yaml and parts.yaml{', and the log' * bool(by_log)}",
         ),
         Figure("cost of work", round(work, 2), "price", f"{minutes:.1f} min / 60 · {rules.hour:g} an hour", SHOP),
         Figure(

@@ -67,8 +67,8 @@ class Load:
 
     @property
     def units(self) -> str:
-        """The unit that its lengths are shown in: that of the jobs, metres where these differ."""
-        return units_of(self.pieces)
+        """The unit that its lengths are shown in, as all of its runs have it."""
+        return next((one.run.units for one in self.pieces), "m")
 
     @property
     def enough(self) -> bool:
@@ -82,10 +82,15 @@ class Load:
 
 
 def bring(plans: Sequence[Plan], van: Van) -> Load:
-    """The load for the chosen routes of all plans together; the plans are of different jobs."""
+    """The load for the chosen routes of all plans together; the plans are of different jobs.
+
+    Its lengths are shown in the unit of the jobs; where these differ, in metres, as cable is sold.
+    """
     wanted, findings = [], list[Finding]()
+    used = {plan.coach.units for plan in plans}
+    units = used.pop() if len(used) == 1 else "m"
     for plan in plans:
-        mine, against = runs(plan)
+        mine, against = runs(plan, units)
         wanted += mine
         findings += against
     pieces, sources, short, gaps = list[Pieces](), list[From](), list[Cut](), list[str]()
@@ -101,7 +106,6 @@ def bring(plans: Sequence[Plan], van: Van) -> Load:
         findings += _rivals(type_id, found.pieces, taken, van)
     pieces.sort(key=lambda one: wanted.index(one.run))
     findings += [finding for one in pieces for finding in one.findings]
-    units = units_of(pieces)
     for run, lengths in _by_run(short).items():
         each = ", ".join(tape_length(length, units) for length in lengths)
         sentence = f"neither van nor store has the cable for its cuts of {each}"
@@ -148,12 +152,6 @@ def _as_sold(one: From) -> From:
     """A reel of the store under the name that the store has for it."""
     name, mark, _ = one.stock.rpartition(MARK)
     return replace(one, stock=name, bought=True) if mark else one
-
-
-def units_of(pieces: Sequence[Pieces]) -> str:
-    """The unit that lengths of several jobs are shown in."""
-    used = {one.run.units for one in pieces}
-    return used.pop() if len(used) == 1 else "m"
 
 
 def _unproven(plan: Plan) -> list[str]:

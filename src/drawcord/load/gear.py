@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from drawcord.coach.van import Van
-from drawcord.load.against_van import SHOP, Line, against, costs, work
+from drawcord.load.against_van import SHOP, Line, against, correction, costs, work
 from drawcord.load.bits import Found, found
 from drawcord.load.bring import Load
 from drawcord.load.holes import register
@@ -38,7 +38,7 @@ def gear(plans: Sequence[Plan], load: Load, van: Van) -> Gear | None:
         lines,
         found(tools(holes, rules), van.tools.bits, van.tools.chucks),
         (
-            *costs(lines, sum(work(plan) for plan in named.values()), rules),
+            *costs(lines, sum(map(work, named.values())), rules, [correction(plan) for plan in named.values()]),
             Figure("parts to buy", round(parts_bought, 2), "price", "sum of what is to buy · price", SHOP),
             Figure("cable to buy", round(load.cost, 2), "price", "sum of the reels to buy", STOCK),
         ),

@@ -3,12 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Cable
 from drawcord.coach.parts import PartKind, Parts
 from drawcord.plan.bundle import circle, strands
+from drawcord.plan.named import Place, names, place
 from drawcord.plan.plan import Plan
+from drawcord.routes.judge import asks
 from drawcord.routes.route import Hole
 from drawcord.ways.wider import keeps_clear
 from drawcord.wire.fill import across
@@ -21,13 +22,13 @@ NO_ROOM = "NO ROOM by the sketch: bore as planned and take a box entry, or plan 
 class HoleEntry:
     """A hole to drill; its faces lie at `hole.near` in the first space of `hole.between` and `hole.far` in the other.
 
-    `bore` [mm] is the hole to make, `thread` that of its gland or empty, `fitting` what goes into it, `part` and
-    `size` name that part, `seal` how it is made tight, `behind` what to look at before drilling, `consent` who agreed
-    or has to.
+    `own` is what each cable calls it. `bore` [mm] is the hole to make, `thread` that of its gland or empty, `fitting`
+    what goes into it, `part` and `size` name that part, `seal` how it is made tight, `behind` what to look at before
+    drilling, `consent` who agreed or has to.
     """
 
-    id: str  # each cable with the hole of its route: "pv H1", "coax H2 = pv H1"
-    cables: tuple[str, ...]
+    id: str  # its name in the joint plan, or "pv H1" where there is none
+    own: tuple[tuple[str, str], ...]  # each cable with the hole of its route
     hole: Hole
     bore: float
     thread: str
@@ -39,25 +40,30 @@ class HoleEntry:
     consent: str
     source: str
 
+    @property
+    def cables(self) -> tuple[str, ...]:
+        """The cables that go through it."""
+        return tuple(cable for cable, _ in self.own)
+
 
 def register(plan: Plan, rules: Parts) -> tuple[HoleEntry, ...]:
     """Every bore of the chosen routes once, by the first cable through it and then along its route."""
-    bored: dict[frozenset[tuple[str, Point]], list[tuple[str, Hole]]] = {}
+    bored: dict[Place, list[tuple[str, Hole]]] = {}
     for cable, taken in plan.chosen.items():
         for hole in taken.route.holes:
-            place = frozenset(zip(hole.between, (hole.near, hole.far), strict=True))
-            bored.setdefault(place, []).append((cable, hole))
-    return tuple(_entry(plan, rules, uses) for uses in bored.values())
+            bored.setdefault(place(hole), []).append((cable, hole))
+    called = names(plan)
+    return tuple(_entry(plan, rules, uses, called.get(at, "")) for at, uses in bored.items())
 
 
-def _entry(plan: Plan, rules: Parts, uses: Sequence[tuple[str, Hole]]) -> HoleEntry:
-    coach, hole, names = plan.coach, uses[0][1], tuple(cable for cable, _ in uses)
-    cables = [coach.job.cables[name] for name in names] if coach.job else []
+def _entry(plan: Plan, rules: Parts, uses: Sequence[tuple[str, Hole]], called: str) -> HoleEntry:
+    coach, (first, hole) = plan.coach, uses[0]
+    cables = [coach.job.cables[cable] for cable, _ in uses] if coach.job else []
     needs_gland = hole.kind == "roof" or len({coach.spaces[name].zone for name in hole.between}) > 1
     gland = gland_for(hole.diameter, _wide(cables), rules.gland_wall) if needs_gland else None
     return HoleEntry(
-        id=" = ".join(f"{cable} {mine.id}" for cable, mine in uses),
-        cables=names,
+        id=called or f"{first} {hole.id}",
+        own=tuple((cable, mine.id) for cable, mine in uses),
         hole=hole,
         bore=gland.hole if gland else float(hole.diameter),
         thread=gland.thread if gland else "",
@@ -124,13 +130,9 @@ def _behind(plan: Plan, uses: Sequence[tuple[str, Hole]], gland: Gland | None) -
 
 
 def _consent(coach: Coach, hole: Hole) -> str:
-    agreed = coach.job.owner.consents if coach.job else []
     in_room = any(coach.spaces[name].kind == "room" for name in hole.between)
-    if hole.kind == "roof":
-        into = "; a roof hole into a room is agreed in the job" if in_room and "roof into room" in agreed else ""
-        return f"owner to sign for a new hole through the roof{into}"
-    if in_room and "raceway in sight" in agreed:
-        return "owner has agreed to raceway in sight; show the place"
+    if why := asks(coach, hole):
+        return f"owner to sign: {why}{' into a room, as the job has it' * (in_room and hole.kind == 'roof')}"
     if in_room:
-        return "owner to agree"
-    return "none: out of sight"
+        return "with raceway in sight, agreed in the job; show the place"
+    return "none: neither through the shell nor in sight"

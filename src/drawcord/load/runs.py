@@ -48,8 +48,11 @@ class Run:
         return merged([(near, far) for near, far in along if near <= far])
 
 
-def runs(plan: Plan) -> tuple[list[Run], list[Finding]]:
-    """The runs of a plan in order of their cables, and what stands against those of its cables that are none."""
+def runs(plan: Plan, units: str = "") -> tuple[list[Run], list[Finding]]:
+    """The runs of a plan in order of their cables, and what stands against those of its cables that are none.
+
+    `units`: to show lengths in, those of the plan if left out.
+    """
     job = plan.coach.job
     if job is None:
         raise LookupError("a coach without a job has no cables")
@@ -64,8 +67,9 @@ def runs(plan: Plan) -> tuple[list[Run], list[Finding]]:
             sentence = f"the job names no type for it, and {among}; write its `type` into the job"
             against.append(Finding(Severity.REFUSAL, place, sentence, STOCK))
         else:
-            found += _runs(plan, name, fitting[0])
-            against += _doubts(plan, place, name, fitting[0])
+            mine = _runs(plan, name, fitting[0])
+            found += [replace(run, units=units or run.units) for run in mine]
+            against += _doubts(plan, place, name, fitting[0], units or plan.coach.units)
             if not cable.type:
                 taken[name] = fitting[0]
     if taken:
@@ -96,7 +100,7 @@ def _types(coach: Coach, cable: Cable) -> list[str]:
     ]
 
 
-def _doubts(plan: Plan, place: str, name: str, taken: str) -> list[Finding]:
+def _doubts(plan: Plan, place: str, name: str, taken: str, units: str) -> list[Finding]:
     """What the length and the route of a cable do not answer for."""
     coach, job = plan.coach, plan.coach.job
     if job is None:
@@ -119,7 +123,7 @@ def _doubts(plan: Plan, place: str, name: str, taken: str) -> list[Finding]:
     proposed = [one.at for each in circuits if each.cable == name for one in each.placed if not one.name]
     devices += [f"the device proposed in {at.space}" for at in proposed if at.along]  # at its end there is no cut
     if devices:
-        each = tape_length(2 * coach.shop.allowances.make_up[2], coach.units)
+        each = tape_length(2 * coach.shop.allowances.make_up[2], units)
         sentence = f"cut on site for {', '.join(devices)}: the length lacks what makes up its ends there"
         found.append(Finding(Severity.CAUTION, place, f"{sentence}, up to {each} a core and device", "the job"))
     return found

@@ -33,7 +33,7 @@ def tools(holes: Sequence[HoleEntry], rules: Parts) -> tuple[ToolNeed, ...]:
     """Each size once, the thinnest first; a hole saw also needs a pilot bit."""
     bores = Counter(hole.bore for hole in holes)
     found = [_bore(size, holes, rules) for size in sorted(bores)]
-    sawn = tuple(name for one in found if one.kind == "hole saw" for name in one.holes)
+    sawn = tuple(hole.id for hole in holes if hole.bore > rules.largest_bit)
     if sawn:
         pilot = ToolNeed("drill bit", *(float(rules.pilot),) * 3, rules.pilot, sawn, "pilot hole before each saw")
         same = next((one for one in found if one.kind == "drill bit" and one.diameter == pilot.diameter), None)

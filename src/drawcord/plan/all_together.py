@@ -95,8 +95,8 @@ def _candidate(
         unit = "in" if units == "in" else "m"
         mine, alone = (format_length(round(w, -5) // 1000, unit) for w in (weight, winner.score))
         reason = (
-            f"By itself it would weigh {mine} of plain cable, and {winner.id} {alone}; with the other cables of the "
-            "job it makes the lightest plan found."
+            f"By itself, counted as cable, it would come to {mine}, and {winner.id} to {alone}; with the other cables "
+            "of the job it makes the lightest plan found."
         )
     return Candidate(f"{answer.cable}-together", len(answer.candidates) + 1, route, weight, (), "together", reason, ())
 

@@ -19,7 +19,7 @@ class Alternative:
 
     `weight`: by the shop's and the owner's weights, doubt left out [thousandths of a mm of cable].
     `seconds`: of work on all of it. `meets`: the unproven places it goes by in order, each with the work done
-    before it is met [s]. `cut_length`: low, likely and high, per core [mm]. `legs`: the route as measured.
+    before it is met [s]. `cut_length`: low, likely and high, per core [mm]. `route`: it as measured.
     """
 
     cable: str
@@ -28,7 +28,12 @@ class Alternative:
     seconds: int
     meets: tuple[tuple[str, int], ...]
     cut_length: tuple[int, int, int]
-    legs: tuple[Leg, ...] = ()
+    route: Route | None = None
+
+    @property
+    def legs(self) -> tuple[Leg, ...]:
+        """Those of the route as measured."""
+        return self.route.legs if self.route else ()
 
 
 @dataclass(frozen=True)
@@ -107,7 +112,7 @@ def _alternative(order: Order, route: Route) -> Alternative:
         route.criteria.seconds,
         _meets(order, route),
         route.cut_length,
-        route.legs,
+        route,
     )
 
 

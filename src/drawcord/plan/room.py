@@ -9,7 +9,7 @@ from drawcord.coach.job import Cable
 from drawcord.plan.grown import lie_apart
 from drawcord.routes.route import Leg, Route
 from drawcord.wire.fill import across, pass_each_other
-from drawcord.words.units import format_length, format_lengths
+from drawcord.words.units import format_lengths, format_width
 
 DRAWN = ("chase", "vent stack", "panel wall", "void")  # kinds of spaces that cable is drawn through unseen
 
@@ -39,7 +39,7 @@ def _turning(coach: Coach, cable: Cable, leg: Leg) -> Iterator[str]:
         spans = [space.box.span(axis) for axis in _faces(space.box, point) if runs - {axis}]
         depth = max((high - low for low, high in spans), default=needed)
         if depth < needed:
-            bend, room = (format_length(one, coach.units) for one in (cable.smallest_bend, depth))
+            bend, room = (format_width(one, coach.units) for one in (cable.smallest_bend, depth))
             yield f"{space.id} is {room} deep, too little to turn in with a bend of {bend}"
 
 
@@ -59,8 +59,9 @@ def _drawing(coach: Coach, cable: Cable, plug: int, leg: Leg) -> Iterator[str]:
             continue  # within the wall that the passage leads through
         wide, deep = _clear(space, p, q)
         if not pass_each_other(max(plug, cable.outside_diameter), others, wide, deep):
-            room, size = format_lengths((wide, deep), coach.units, " x "), format_length(plug, coach.units)
-            beside = f" beside cores of {format_length(cable.outside_diameter, coach.units)}" if others else ""
+            room = format_lengths((wide, deep), "in" if coach.units == "in" else "mm", " x ")
+            beside = f" beside cores of {format_width(cable.outside_diameter, coach.units)}" if others else ""
+            size = format_width(plug, coach.units)
             yield f"{space.id} leaves {room}, too little to draw a plug of {size} in{beside}"
 
 

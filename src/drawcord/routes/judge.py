@@ -6,7 +6,7 @@ from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.routes.legs import Crossing
 from drawcord.routes.order import Order
-from drawcord.routes.route import Criteria, Hole, Joint, Leg
+from drawcord.routes.route import Bore, Criteria, Hole, Joint, Leg
 from drawcord.words.finding import Finding, Severity
 from drawcord.words.units import tape_length
 
@@ -105,15 +105,37 @@ def _surroundings(order: Order, legs: tuple[Leg, ...]) -> list[Finding]:
 
 def agreed(coach: Coach, criteria: Criteria) -> bool:
     """Whether the owner has agreed to what a route shows of itself in the living area."""
-    return not criteria.in_sight or (coach.job is not None and "raceway in sight" in coach.job.owner.consents)
+    return not criteria.in_sight or _raceway_agreed(coach)
+
+
+def _raceway_agreed(coach: Coach) -> bool:
+    return coach.job is not None and "raceway in sight" in coach.job.owner.consents
+
+
+def asks(coach: Coach, hole: Bore) -> str:
+    """What makes a hole the owner's business, in words: all that goes through roof or shell, and all that shows.
+
+    Through the shell is from what stays dry to what does not. What shows goes with raceway in sight: once the job says
+    that the owner agreed to that, it asks nothing more. Empty where nobody will ever see the hole.
+    """
+    if hole.kind == "roof":
+        return "through the roof"
+    if len({coach.spaces[name].zone for name in hole.between}) > 1:
+        return "through the shell"
+    shows = any(coach.spaces[name].kind == "room" for name in hole.between)
+    return "in sight" if shows and not _raceway_agreed(coach) else ""
 
 
 def consents(coach: Coach, criteria: Criteria, holes: tuple[Hole, ...]) -> tuple[str, ...]:
     """What the owner has to agree to before work starts; what the job says is agreed is left out."""
     needed = []
-    if criteria.roof_holes:
-        places = ", ".join(hole.id for hole in holes if hole.kind == "roof")
-        needed.append(f"{criteria.roof_holes} new hole{'s' * (criteria.roof_holes > 1)} through the roof: {places}")
+    asked: dict[str, list[str]] = {"through the roof": [], "through the shell": [], "in sight": []}
+    for hole in holes:
+        if why := asks(coach, hole):
+            asked[why].append(hole.id)
+    for why, places in asked.items():
+        if places:
+            needed.append(f"{len(places)} new hole{'s' * (len(places) > 1)} {why}: {', '.join(places)}")
     if not agreed(coach, criteria):
         needed.append(f"{tape_length(criteria.in_sight, coach.units)} of surface raceway in sight")
     return tuple(needed)

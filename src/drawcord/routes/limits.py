@@ -39,8 +39,19 @@ def limits_of(order: Order, netted: Netted, every: Netted) -> Limits:
         said.roof_holes,
         said.inner_holes,
         None if said.minutes is None else said.minutes - base.seconds,
-        None if said.chance_clear is None else micronats(said.chance_clear) + ROUNDING - base.doubt,
+        None if said.chance_clear is None else _most_doubt(said.chance_clear) - base.doubt,
     )
+
+
+def _most_doubt(chance: float) -> int:
+    """The doubt of all that is as likely clear as a limit asks for."""
+    return micronats(chance) + ROUNDING
+
+
+def least_chance(most: int) -> float:
+    """The limit that lets through all of so much doubt, as a share to the hundredth of a percent."""
+    steps = min(10_000, math.ceil(10_000 * math.exp((ROUNDING - most) / 1e6)))
+    return (steps if _most_doubt(steps / 10_000) >= most else steps - 1) / 10_000
 
 
 def shortest_of(order: Order, netted: Netted) -> list[Path]:
@@ -130,5 +141,5 @@ def allowed(name: str, most: int, units: str) -> str:
     if name == "seconds":
         return f"minutes up to {math.ceil(most / 60)} min"
     if name == "doubt":
-        return f"chance clear down to {math.floor(1e4 * math.exp(-most / 1e6)) / 100:g} %"
+        return f"chance clear down to {100 * least_chance(most):g} %"
     return f"{WORDS[name]} up to {most}"

@@ -92,15 +92,16 @@ def _reason(route: Route, offered: Sequence[Route], by: tuple[int, ...], units: 
         more, less = compared(route.criteria, offered[0].criteria, units)
         gains = f"it saves {_list(less)}" if less else "it saves nothing"
         asks = "" if route.agreed or not offered[0].agreed else "; it cannot win before the owner agrees to the raceway"
-        return f"It weighs {weight}: against the winner it takes {_list(more)}; {gains}{asks}."
+        return f"Counted as cable it comes to {weight}: against the winner it takes {_list(more)}; {gains}{asks}."
+    counted = f"Counted as cable, with holes, work, doubt and sight at their weights, it comes to {weight}"
     if len(offered) == 1:
-        return f"It weighs as much as {weight} of plain cable; no other way is offered."
+        return f"{counted}; no other way is offered."
     more, less = compared(offered[1].criteria, route.criteria, units)
-    against = f"the next would take {_list(more)}" if more else "the next takes nothing more"
-    saves = f" and save {_list(less)}" if less else ""
+    against = f"it would take {_list(more)}" if more else "it takes nothing more"
+    saves = f", and save {_list(less)}" if less else ""
     least = ", the least" if all(score(route.criteria, by) <= score(o.criteria, by) for o in offered) else ""
     total = _weight(offered[1], by, units)
-    return f"It weighs as much as {weight} of plain cable{least}; {against}{saves}, {total} in all."
+    return f"{counted}{least}. The next comes to {total}: {against}{saves}."
 
 
 def _weight(route: Route, by: tuple[int, ...], units: str) -> str:

@@ -25,7 +25,7 @@ READ = (
 
 
 def bundles_sheets(plan: Plan, units: str = "mm") -> list[Figure]:
-    """Draw the narrow places of the joint plan on upright A4 sheets, if there are any; `units` is `mm`, `m` or `in`."""
+    """Draw the narrow places of the joint plan on upright A4 sheets, if there are any; `units` as in `tables`."""
     job = plan.coach.job
     looks = traces(sorted(plan.chosen))
     found = places(plan, looks, units)

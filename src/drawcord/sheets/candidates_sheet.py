@@ -81,8 +81,11 @@ def _sheet(
     return figure, page
 
 
-def draw_pair(figure: Figure, page: Axes, coach: Coach, route: Route, corner: Flat, room: Flat, units: str) -> None:
-    """Plan and section from `corner` within room [mm], under one another or side by side, as makes them larger."""
+def draw_pair(figure: Figure, page: Axes, coach: Coach, route: Route, corner: Flat, room: Flat, units: str) -> float:
+    """Plan and section from `corner` within room [mm], under one another or side by side, as makes them larger.
+
+    Returns how far down they reach [mm].
+    """
     plan, section = small_views(coach, route)
     span = stretch_x(coach, route)
     (x, y), (width, height) = corner, room
@@ -93,13 +96,15 @@ def draw_pair(figure: Figure, page: Axes, coach: Coach, route: Route, corner: Fl
         scale, width = beside, (width - GAP) / 2
         groups = [(x, (plan,)), (x + width + GAP, (section,))]
     span = stretch_x(coach, route, int((width - 2 * EDGE) * scale))
+    lowest = y
     for left, views in groups:
         for panel in stack(figure, page, views, span, (left, y), scale):
             draw_small(panel, coach, route)
             title = f"{panel.view.title}, 1:{scale}"
             write(page, left, panel.board.bounds.y1 + 0.4, title, size=SMALL, va="bottom")
         ticks = [(tick, panel.at((tick, 0))[0]) for tick in sheet.ticks(coach, units) if span[0] <= tick <= span[1]]
-        sheet.ruler(page, coach, ticks, panel.corner[1] - EDGE, units)
+        lowest = min(lowest, sheet.ruler(page, coach, ticks, panel.corner[1] - EDGE, units))
+    return lowest
 
 
 def _key(page: Axes, y: float, shown: tuple[Candidate, ...]) -> float:

@@ -1,13 +1,20 @@
 """What can hurt and in which order to work, what the owner has to agree to, and what nobody has measured."""
 
+from drawcord.plan.circuit import Circuit
 from drawcord.plan.plan import Plan
 from drawcord.routes.electric import POWER
 from drawcord.sheets.basis import CHECKED, remembered
 from drawcord.sheets.cautions import cautions, powered
 from drawcord.sheets.circuit_report import figures_of, findings_of, sources_of
+from drawcord.sheets.circuit_spoken import device_said, place_said
 from drawcord.sheets.day_parts import Blanks, Block, Grid, Section, Steps, Words
-from drawcord.sheets.together import sentences
+from drawcord.sheets.joint_marks import fixtures
 from drawcord.words.finding import Severity
+
+ASKED = (
+    "Asked is what goes through the roof or the shell, and what shows. Other holes, between places that nobody sees, "
+    "stand in the register of holes: show it to the owner."
+)
 
 
 def care(plan: Plan) -> Section:
@@ -22,8 +29,9 @@ def care(plan: Plan) -> Section:
         steps.setdefault(one.sequence, []).append(one.cable)
     blocks += [Steps(f"In this order: {', '.join(names)}", order, tick=True) for order, names in steps.items()]
     if plan.circuits and plan.circuits.circuits:
-        rows = [[one.cable, one.where, one.disconnect] for one in plan.circuits.circuits]
-        blocks.append(Grid("Where devices go", [["cable", "device", "disconnect"], *rows]))
+        known = plan.circuits.circuits
+        rows = [[one.cable, device_said(one.device), _where(plan, one), one.disconnect] for one in known]
+        blocks.append(Grid("Devices", [["cable", "device", "where", "disconnect"], *rows]))
     seen = [
         [f"{name}, {one.place}", f"{one.sentence} [{one.source}]"]
         for name, chosen in sorted(plan.chosen.items())
@@ -34,28 +42,32 @@ def care(plan: Plan) -> Section:
     seen += [[one.place, f"{one.sentence} [{one.source}]"] for one in found if one.severity is not Severity.NOTICE]
     if seen:
         blocks.append(Grid("Look out", [["where", "what"], *seen]))
-    return Section("Before you start", tuple(blocks), fresh=True)
+    return Section("Before you start", tuple(blocks))
 
 
-def together(plan: Plan) -> Section:
-    """What the cables share and where some have to be kept apart, if there are several."""
-    said = tuple(sentences(plan.together, plan.coach.units)) if plan.together else ()
-    return Section("All cables together", (Words(said),) if said else ())
+def _where(plan: Plan, one: Circuit) -> str:
+    """Where on its cable a device sits, by its mark in the picture of all cables, and the rule for that."""
+    marks = [each.tag for each in fixtures(plan) if each.cable == one.cable and each.what != "joint"]
+    said = [place_said(plan.coach, each) for each in one.placed]
+    if plan.together:
+        said = [f"{mark}, {each}" for mark, each in zip(marks, said, strict=True)]
+    return ". ".join([*said, one.where])
 
 
 def consents(plan: Plan) -> Section:
     """What the owner must agree to before work, with room to sign."""
     coach = plan.coach
-    rows = []
+    asked: dict[str, list[str]] = {}  # what the owner is asked once, with the cables that ask it
     for name, chosen in sorted(plan.chosen.items()):
-        rows += [[name, consent, "☐\u00a0yes ☐\u00a0no"] for consent in chosen.route.consents]
-        if inner := chosen.route.criteria.inner_holes:
-            rows.append([name, f"{inner} hole{'s' * (inner != 1)} inside", "☐\u00a0yes ☐\u00a0no"])
+        for consent in chosen.route.consents:
+            asked.setdefault(consent, []).append(name)
+    if not asked:
+        return Section("The owner's consent", ())
     agreed = coach.job.owner.consents if coach.job else []
-    words = Words((f"The job says that the owner agreed to: {', '.join(agreed) or 'nothing yet'}.",))
+    said = Words((f"The job says that the owner agreed to: {', '.join(agreed) or 'nothing yet'}.", ASKED))
+    rows = [[", ".join(names), consent, "☐\u00a0yes ☐\u00a0no"] for consent, names in asked.items()]
     sign = Blanks("Agreed before work began", ("owner's name", "signature", "date"))
-    asked = Grid("", [["cable", "what", "agreed"], *rows])
-    return Section("The owner's consent", (words, asked, sign) if rows else (), fresh=True)
+    return Section("The owner's consent", (said, Grid("", [["for", "what", "agreed"], *rows]), sign), whole=True)
 
 
 def unmeasured(plan: Plan) -> Section:

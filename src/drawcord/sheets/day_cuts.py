@@ -21,7 +21,7 @@ def cuts(plan: Plan, load: Load | None) -> Section:
     rows = _lengths(plan, loaded)
     if len(rows) > 1:
         blocks.append(Grid(STILL if loaded else "", rows))
-    return Section("Cut list", tuple(blocks), fresh=True)
+    return Section("Cut list", tuple(blocks))
 
 
 def _pieces(plan: Plan, load: Load) -> list[Block]:

@@ -1,14 +1,11 @@
-"""The figures of a plan at a glance: those of the array first, then those of each cable side by side."""
+"""The figures of a plan at a glance, on one page: those of the array, the work, then a row for each cable."""
 
-import math
-
-from drawcord.coach.coach import Coach
-from drawcord.load.against_van import work
+from drawcord.load.against_van import correction, work
 from drawcord.load.bring import Load
 from drawcord.plan.circuit import Circuit
 from drawcord.plan.plan import Plan
+from drawcord.routes.electric import POWER
 from drawcord.routes.route import Candidate
-from drawcord.sheets.circuit_spoken import device_said, place_said
 from drawcord.sheets.day_holes import bores
 from drawcord.sheets.day_parts import Block, Grid, Section, Words
 from drawcord.sheets.lengths import bore, length
@@ -16,21 +13,15 @@ from drawcord.sheets.tables import DROP, Rows, figure_named
 from drawcord.words.finding import Severity
 from drawcord.words.units import format_minutes
 
-ACROSS = 4  # cables side by side, at the most
 OPEN = "not worked out"
 
 
 def glance(plan: Plan, load: Load | None) -> Section:
     """What decides whether the day can start."""
-    blocks: list[Block] = [*_refused(plan, load), *_array(plan), _work(plan)]
-    columns = [(name, _cable(plan, name, plan.chosen[name])) for name in sorted(plan.chosen)]
-    tables = math.ceil(len(columns) / ACROSS)
-    for number in range(tables):  # each as wide as the others, or one column less
-        shown = columns[len(columns) * number // tables : len(columns) * (number + 1) // tables]
-        header = ["figure", *(name for name, _ in shown)]
-        rows = [[row[0][0], *(said for _, said in row)] for row in zip(*(facts for _, facts in shown), strict=True)]
-        blocks.append(Grid("Each cable", [header, *rows]))
-    return Section("At a glance", tuple(blocks))
+    rows = [_cable(plan, name, plan.chosen[name]) for name in sorted(plan.chosen)]
+    header = ["cable", "route", "cores", "device", "cut a core, at most", "drop", "holes", "joints", "unproven", "work"]
+    cables = [Grid("Each cable", [header, *rows])] if rows else []
+    return Section("At a glance", (*_refused(plan, load), *_array(plan), _work(plan), *cables))
 
 
 def _refused(plan: Plan, load: Load | None) -> list[Block]:
@@ -48,12 +39,10 @@ def _refused(plan: Plan, load: Load | None) -> list[Block]:
 
 def _work(plan: Plan) -> Grid:
     """The time for the job, and what the shop's own jobs on this rig make of it."""
-    planned, past = work(plan), plan.coach.shop.history
+    planned, (more, said) = work(plan), correction(plan)
     rows = [["along all routes, what cables share done once", format_minutes(planned)]]
-    if past.corrects_work:
-        more = round(planned * (past.work_ratio - 1))
-        share = f"{past.work_jobs} jobs on this rig took {past.work_ratio:.3f} × of what was planned"
-        rows.append([f"correction: {share}", f"{'+' if more > 0 else '−'} {format_minutes(abs(more))}"])
+    if said:
+        rows.append([f"correction: {said}", f"{'+' if more > 0 else '−'} {format_minutes(abs(more))}"])
         rows.append(["to expect", format_minutes(planned + more)])
     return Grid("Work", [["what", "time"], *rows])
 
@@ -73,31 +62,36 @@ def _array(plan: Plan) -> list[Block]:
     return [Grid(f"Modules grouped as {found.strings.name}, {found.fitted.controller.name}", [header, *rows])]
 
 
-def _cable(plan: Plan, name: str, chosen: Candidate) -> list[tuple[str, str]]:
-    """The figures of one cable, the same names for all."""
+def _cable(plan: Plan, name: str, chosen: Candidate) -> list[str]:
+    """The figures of one cable, in the order of the header."""
     coach, route = plan.coach, chosen.route
+    cable = coach.job.cables[name] if coach.job else None
     known = {one.cable: one for one in plan.circuits.circuits} if plan.circuits else {}
-    one, cable = known.get(name), coach.job.cables[name] if coach.job else None
-    drilled = bores(plan, name)
-    roof = ", ".join(f"⌀ {drilled[hole.id]}" for hole in route.holes if hole.kind == "roof")
-    joints = ", ".join(f"in {joint.space}" for joint in route.joints)
-    low, likely, high = (length(cut, coach.units) for cut in route.cut_length)
+    one = known.get(name)
+    unknown = OPEN if cable and cable.carries in POWER else "none"
+    _, likely, high = (length(cut, coach.units) for cut in route.cut_length)
     return [
-        ("from, to", f"{cable.start} to {cable.end}" if cable else ""),
-        ("route", f"{chosen.id}: {', '.join(route.spaces)}"),
-        ("section", _section(one) if one else (cable and cable.conductor) or OPEN),
-        ("device", device_said(one.device) if one else OPEN),
-        ("device, where", _where(coach, one) if one else OPEN),
-        ("cut, each core", f"{high} at most ({low} to {high}, likely {likely})"),
-        ("cores", str(cable.cores) if cable else ""),
-        ("voltage drop", _drop(one, chosen)),
-        ("joints", f"{len(route.joints)}, {joints}" if joints else "none"),
-        ("roof holes", roof or "none"),
-        ("holes inside", str(route.criteria.inner_holes)),
-        ("largest plug", bore(cable.largest_plug, coach.units) if cable else ""),
-        ("unproven places", ", ".join(route.unproven) or "none"),
-        ("work", format_minutes(route.criteria.seconds)),
+        f"{name}: {cable.start} to {cable.end}" if cable else name,
+        f"{chosen.id}: {', '.join(route.spaces)}",
+        f"{cable.cores} × {_section(one) if one else cable.conductor or cable.carries}" if cable else "",
+        (one.device.name if one.device else "NONE OF THE TYPES SERVES") if one else unknown,
+        f"{high} (likely {likely})",
+        _drop(one, chosen),
+        _holes(plan, name, chosen),
+        ", ".join(f"J{n} in {joint.space}" for n, joint in enumerate(route.joints, start=1)) or "none",
+        ", ".join(route.unproven) or "none",
+        format_minutes(route.criteria.seconds),
     ]
+
+
+def _holes(plan: Plan, name: str, chosen: Candidate) -> str:
+    """How many holes, those through the roof with the size to drill; and the plug that has to pass them."""
+    route, drilled = chosen.route, bores(plan, name)
+    roof = [f"roof ⌀ {drilled[hole.id]}" for hole in route.holes if hole.kind == "roof"]
+    inner = [f"{route.criteria.inner_holes} inside"] * bool(route.criteria.inner_holes)
+    cable = plan.coach.job.cables[name] if plan.coach.job else None
+    plug = [f"plug {bore(cable.largest_plug, plan.coach.units)}"] if cable else []
+    return ", ".join([*roof, *inner, *plug] if roof or inner else ["none", *plug])
 
 
 def _section(one: Circuit) -> str:
@@ -105,11 +99,6 @@ def _section(one: Circuit) -> str:
         return "NONE OF THE TYPES SERVES"
     types = ", then ".join(each.tried.type_id for each in one.pieces) or one.chosen.type_id
     return f"{one.chosen.cable.section}, {types}"
-
-
-def _where(coach: Coach, one: Circuit) -> str:
-    """Where on its cable the device sits, or what it sits in."""
-    return "; ".join(place_said(coach, each) for each in one.placed) or one.where
 
 
 def _drop(one: Circuit | None, chosen: Candidate) -> str:

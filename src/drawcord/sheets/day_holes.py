@@ -1,6 +1,6 @@
 """The register of holes on the sheet for the day: each bore once, as it is to be drilled, and the bits for all."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from drawcord.load.bits import Found
@@ -8,7 +8,7 @@ from drawcord.load.gear import Gear
 from drawcord.load.holes import HoleEntry, register
 from drawcord.load.tools import serves, tools
 from drawcord.plan.plan import Plan
-from drawcord.routes.route import Candidate
+from drawcord.routes.route import Route
 from drawcord.sheets.day_parts import Block, Grid, Section
 from drawcord.sheets.holes import from_edges, holes_table, short
 from drawcord.sheets.lengths import bore, drill
@@ -17,19 +17,23 @@ from drawcord.sheets.tables import Rows
 Bores = Mapping[str, str]  # of one route: the size to drill each of its holes, by the hole's id
 
 
-def bores(plan: Plan, cable: str, candidate: Candidate | None = None) -> Bores:
-    """What each hole of a cable's chosen route is drilled with; of another candidate, if one is given, by itself."""
-    units = plan.coach.units
-    if candidate:
-        plan = replace(plan, chosen={cable: candidate})
+def bores(plan: Plan, cable: str, other: Route | None = None) -> Bores:
+    """What each hole of a cable's chosen route is drilled with.
+
+    Of another route, if one is given, by itself; but those holes that are bored anyway as all cables need them.
+    """
+    if other is None:
+        return _bores(plan, cable)
+    instead = replace(plan, chosen={cable: replace(plan.chosen[cable], route=other)})
+    anyway = {hole: size for name in plan.chosen for hole, size in _bores(plan, name).items()} if plan.together else {}
+    return {hole: anyway.get(hole, size) for hole, size in _bores(instead, cable).items()}
+
+
+def _bores(plan: Plan, cable: str) -> Bores:
+    units, rules = plan.coach.units, plan.coach.shop.parts
     planned = {hole.id: bore(hole.diameter, units) for hole in plan.chosen[cable].route.holes}
-    rules = plan.coach.shop.parts
-    return planned | {
-        mine.removeprefix(f"{cable} "): _drill(one, units)
-        for one in (register(plan, rules) if rules else ())
-        for mine in one.id.split(" = ")
-        if mine.startswith(f"{cable} ")
-    }
+    found = register(plan, rules) if rules else ()
+    return planned | {mine: _drill(one, units) for one in found for name, mine in one.own if name == cable}
 
 
 def holes(plan: Plan, gear: Gear | None) -> Section:
@@ -37,7 +41,7 @@ def holes(plan: Plan, gear: Gear | None) -> Section:
     rules, units = plan.coach.shop.parts, plan.coach.units
     found = register(plan, rules) if rules else ()
     blocks: list[Block] = []
-    rows = _places(plan, {one.id.split(" = ")[0]: one for one in found})
+    rows = _registered(plan, found) if found else _planned(plan)
     if len(rows) > 1:
         blocks.append(Grid("Where", rows))
     if found:
@@ -51,25 +55,22 @@ def holes(plan: Plan, gear: Gear | None) -> Section:
     return Section("Holes", tuple(blocks))
 
 
-def _places(plan: Plan, entries: Mapping[str, HoleEntry]) -> Rows:
-    """Where a tape finds each hole; a bore that several cables share with all of them, where its first one has it."""
-    header: list[str] = []
-    rows: Rows = []
-    for name, chosen in plan.chosen.items():
-        header, *mine = short(holes_table(plan.coach, chosen.route, plan.coach.units))
-        for row in mine:
-            first = f"{name} {row[0]}"
-            if first in entries:
-                entry = entries[first]
-                row[:3] = [entry.id, row[1], _drill(entry, plan.coach.units)]
-                row[6] = _faces(plan, entry)
-            elif not entries:
-                row[0] = first
-            else:
-                continue  # another cable has it already
-            rows.append([*row, "☐"])
-    header = [{"diameter": "drill"}.get(one, one) for one in header]
-    return [[*header, "looked behind"], *rows]
+def _registered(plan: Plan, found: Sequence[HoleEntry]) -> Rows:
+    """Where a tape finds each bore, whoever goes through it, and the size to drill."""
+    header, *rows = short(holes_table(plan.coach, [one.hole for one in found], plan.coach.units))
+    told = []
+    for one, (_, between, _, front, across, height, _, side) in zip(found, rows, strict=True):
+        where = [_drill(one, plan.coach.units), front, across, height, _faces(plan, one), side]
+        told.append([one.id, ", ".join(one.cables), between, *where, "☐"])
+    return [["hole", "for", header[1], "drill", *header[3:], "looked behind"], *told]
+
+
+def _planned(plan: Plan) -> Rows:
+    """The same as it is planned, a row for each cable that goes through."""
+    holes = [(name, hole) for name, one in plan.chosen.items() for hole in one.route.holes]
+    header, *rows = short(holes_table(plan.coach, [hole for _, hole in holes], plan.coach.units))
+    told = [[hole.id, name, *row[1:], "☐"] for (name, hole), row in zip(holes, rows, strict=True)]
+    return [["hole", "for", *header[1:], "looked behind"], *told]
 
 
 def _faces(plan: Plan, entry: HoleEntry) -> str:

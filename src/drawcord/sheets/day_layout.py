@@ -30,14 +30,16 @@ LAYOUT = r"""
 #let headline(it) = block(above: 1.2em, below: 0.6em, sticky: true, text(9.5pt, weight: "bold", soft(it)))
 #let words(b) = if b.strong {
   let marked = b.lines.map(l => text(weight: "bold", soft(l)))
-  block(width: 100%, stroke: 1pt, inset: 2.5mm, list(marker: [#sym.triangle.filled.small.r], ..marked))
+  block(width: 100%, stroke: 1pt, inset: 2.5mm, breakable: false,
+    list(marker: [#sym.triangle.filled.small.r], ..marked))
 } else {
   for l in b.lines { par(soft(l)) }
 }
 #let steps(b) = if b.lines.len() > 0 {
   headline(b.title)
   let numbered = b.lines.enumerate().map(((n, l)) => (if b.tick [☐], str(n + 1), soft(l)))
-  grid(columns: (auto, auto, 1fr), column-gutter: 2mm, row-gutter: 1.8mm, ..numbered.flatten())
+  grid(columns: (auto, auto, 1fr), column-gutter: 2mm, row-gutter: if b.tick { 1.8mm } else { 1.2mm },
+    ..numbered.flatten())
 }
 #set table.cell(breakable: false)
 #let rows(b) = {
@@ -49,9 +51,11 @@ LAYOUT = r"""
 }
 #let picture(b) = figure(
   image(b.file, width: b.width * 1mm, height: b.height * 1mm, alt: b.caption),
-  caption: text(8pt, soft(b.caption)), numbering: none, outlined: false)
+  caption: text(8pt, soft(b.caption)), numbering: none, outlined: false,
+  placement: if b.floats { auto } else { none })
+#let whole(it) = layout(page => block(width: 100%, breakable: measure(it, width: page.width).height > page.height, it))
 #let beside(b) = if b.picture.width < 120 {
-  grid(columns: (b.picture.width * 1mm, 1fr), column-gutter: 4mm, picture(b.picture), steps(b.steps))
+  whole(grid(columns: (b.picture.width * 1mm, 1fr), column-gutter: 4mm, picture(b.picture), steps(b.steps)))
 } else {
   picture(b.picture)
   steps(b.steps)
@@ -64,8 +68,9 @@ LAYOUT = r"""
 }
 #let label(lines) = {
   let said = lines.enumerate().map(((n, l)) => text(8pt, weight: if n == 0 { "bold" } else { "regular" }, soft(l)))
-  block(width: 100%, breakable: false, inset: 1.8mm, stroke: (paint: black, thickness: 0.5pt, dash: "dashed"),
-    stack(spacing: 1.4mm, v(0pt), ..said, v(4mm)))
+  let cut-along = (paint: black, thickness: 0.5pt, dash: "dashed")
+  block(width: 100%, breakable: false, inset: (x: 1.8mm, y: 1mm), stroke: cut-along,
+    stack(spacing: 1.4mm, v(0pt), ..said, v(1mm)))
 }
 #let labels(b) = grid(columns: (1fr,) * 3, gutter: 2mm, ..b.texts.map(label))
 #let kinds = (
@@ -73,10 +78,13 @@ LAYOUT = r"""
 
 #text(16pt, weight: "bold", soft(day.title))
 #for l in day.lines { par(soft(l)) }
-#for s in day.sections {
-  if s.fresh { pagebreak(weak: true) }
+#let section(s) = {
   block(above: 1.6em, below: 0.8em, sticky: true, width: 100%, stroke: (bottom: 1pt), inset: (bottom: 1.5mm),
     text(12pt, weight: "bold", soft(s.title)))
   for b in s.blocks { (kinds.at(b.kind))(b) }
+}
+#for s in day.sections {
+  if s.fresh { pagebreak(weak: true) }
+  if s.whole { whole(section(s)) } else { section(s) }
 }
 """

@@ -65,5 +65,5 @@ def labels(plan: Plan) -> Section:
         places = [cable.start, cable.end]
         for hole in chosen.route.holes:
             places += [f"{hole.id}, {side}" for side in hole.between]
-        found += [(f"{name}: {cable.start} to {cable.end}", what, *warn, f"at {place}") for place in places]
+        found += [(f"{name}: {cable.start} to {cable.end}", *warn, f"{what}, at {place}") for place in places]
     return Section("Labels to print", (Labels(tuple(found)),) if found else (), fresh=True)

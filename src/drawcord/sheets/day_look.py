@@ -4,11 +4,10 @@ from drawcord.plan.alternatives import Alternative
 from drawcord.plan.card import Card
 from drawcord.plan.plan import Plan
 from drawcord.sheets.day_parts import Block, Grid, Section, Words
-from drawcord.sheets.day_pictures import fallback
+from drawcord.sheets.day_pictures import drawn
 from drawcord.sheets.look_spoken import ASSUMED, ON_SITE, ROUTES, groups, nothing, routes
 
-NOT_DRAWN = "not on this sheet"
-NUMBERS = "Route numbers are those of this card; pictures go by the names under `drawn as`."
+NUMBERS = "Route numbers are those of this card; pictures go by the names under `shown as`."
 
 
 def look(plan: Plan, card: Card) -> Section:
@@ -24,17 +23,12 @@ def look(plan: Plan, card: Card) -> Section:
     said = list(routes(card, plan.coach.units))
     beside = [nothing(card), *(sentence for route, sentence in said if route is None)]
     blocks.append(Words(tuple(one for one in beside if one)))
-    named = [[sentence, _drawn(plan, card, route)] for route, sentence in said if route]
+    named = [[sentence, _shown(plan, card, route)] for route, sentence in said if route]
     if named:
-        blocks += [Grid(ROUTES, [["route", "drawn as"], *named]), Words((NUMBERS,))]
+        blocks += [Grid(ROUTES, [["route", "shown as"], *named]), Words((NUMBERS,))]
     return Section("Where to look first", (*blocks, Words((ASSUMED, ON_SITE))) if card.cables else ())
 
 
-def _drawn(plan: Plan, card: Card, named: Alternative) -> str:
-    """The candidate on this sheet that goes the same way."""
-    for answer in plan.answers:
-        if answer.cable == named.cable and answer.cable in plan.chosen:
-            chosen = plan.chosen[answer.cable]
-            drawn = [one for one in (chosen, fallback(chosen, answer.candidates, card)) if one]
-            return next((one.id for one in drawn if one.route.spaces == named.spaces), NOT_DRAWN)
-    return NOT_DRAWN
+def _shown(plan: Plan, card: Card, named: Alternative) -> str:
+    """The candidate on this sheet that goes the same way; else it stands in words behind its cable's pictures."""
+    return next((one.id for one in drawn(plan, card, named.cable) if one.route.spaces == named.spaces), "words alone")

@@ -32,11 +32,12 @@ class Grid:
 
 @dataclass(frozen=True)
 class Picture:
-    """A drawing as SVG, and its size on paper [mm]."""
+    """A drawing as SVG, and its size on paper [mm]; where it `floats`, what follows may go on before it."""
 
     caption: str
     svg: bytes
     size: tuple[float, float]
+    floats: bool = False
 
 
 @dataclass(frozen=True)
@@ -67,11 +68,12 @@ Block = Words | Steps | Grid | Picture | Beside | Blanks | Labels
 
 @dataclass(frozen=True)
 class Section:
-    """Blocks under a heading; `fresh` starts a page of its own."""
+    """Blocks under a heading; `fresh` starts a page of its own, `whole` keeps to one page if it fits there."""
 
     title: str
     blocks: tuple[Block, ...]
     fresh: bool = False
+    whole: bool = False
 
 
 @dataclass(frozen=True)

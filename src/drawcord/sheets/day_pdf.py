@@ -41,7 +41,12 @@ def _files(day: Day) -> dict[str, bytes]:
     """The layout, the day as JSON, and its pictures."""
     pictures: dict[str, bytes] = {}
     sections = [
-        {"title": one.title, "fresh": one.fresh, "blocks": [_block(each, pictures) for each in one.blocks]}
+        {
+            "title": one.title,
+            "fresh": one.fresh,
+            "whole": one.whole,
+            "blocks": [_block(each, pictures) for each in one.blocks],
+        }
         for one in day.sections
     ]
     breaks = {"long": LONG, "piece": PIECE}
@@ -58,10 +63,11 @@ def _block(block: Block, pictures: dict[str, bytes]) -> dict[str, Any]:
         case Grid(title, rows):
             kept = [list(map(bound, row)) for row in rows]
             return {"kind": "grid", "title": title, "rows": kept, "widths": widths(kept)}
-        case Picture(caption, svg, (width, height)):
+        case Picture(caption, svg, (width, height), floats):
             name = f"{len(pictures) + 1}.svg"
             pictures[name] = svg
-            return {"kind": "picture", "caption": caption, "file": name, "width": width, "height": height}
+            size = {"width": width, "height": height, "floats": floats}
+            return {"kind": "picture", "caption": caption, "file": name, **size}
         case Beside(picture, steps):
             return {"kind": "beside", "picture": _block(picture, pictures), "steps": _block(steps, pictures)}
         case Blanks(title, names):

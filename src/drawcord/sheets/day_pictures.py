@@ -1,8 +1,11 @@
 """Pictures of each cable's route and of what to fall back on, each with the way in words, and the one-line diagram."""
 
+from dataclasses import replace
+
 from matplotlib.figure import Figure
 
 from drawcord.plan.card import Card
+from drawcord.plan.named import renamed
 from drawcord.plan.plan import Plan
 from drawcord.routes.route import Candidate
 from drawcord.sheets import page as sheet
@@ -22,51 +25,78 @@ from drawcord.sheets.one_line import Diagram, diagrams
 from drawcord.sheets.one_line_drawing import draw_diagram
 from drawcord.sheets.panel import fitting_scale
 from drawcord.sheets.render import to_svg
-from drawcord.sheets.scene import Scene, route_scene
+from drawcord.sheets.scene import Scene, crosses, route_scene
 from drawcord.sheets.style import SMALL, house_style
 from drawcord.sheets.tables import DROP, figure_named
 from drawcord.sheets.text import text_width
+from drawcord.sheets.together import sentences
 from drawcord.sheets.traces import traces
 from drawcord.sheets.views import span_x
 from drawcord.sheets.walk import walk
 
 LARGER = 4 / 3  # by which pictures are printed larger than they are drawn, so that their smallest type has 8 points
-WHOLE, PAIR = (186.0, 220.0), (186.0, 76.0)  # on paper [mm]
+WHOLE, PAIR = (186.0, 220.0), (186.0, 76.0)  # on paper [mm], at the most
+VIEW = 44.0  # mm of paper for each view of a cable: with few of them its fallback has room on the same page
 OTHER = "another descent"
 LETTERS = (
     "T is a hole, J a joint, P a fuse, breaker or switch, each with the letters of its cables; at a ring a cable goes"
     " on in another view. Cables that run together are drawn side by side: measure by the holes and the way of each."
 )
+AGAIN = "Sections are those of the first way: before cutting for one of these run `drawcord found`, which plans again."
 NO_OTHER = "No candidate goes through other spaces: if this way is blocked, stop and plan again."
+STEP = 3.0  # mm by which a page of two columns grows until all is on it
 EDGE, TOP = 4.0, 3.0  # mm beside a drawing, for the ends of its ruler, and over its first line
 
 
+def together(plan: Plan) -> Section:
+    """Of several cables what they share and where to keep them apart, and all of them in one picture."""
+    if plan.together is None:
+        return Section("All cables together", ())
+    looks = traces(sorted(plan.chosen))
+    names = "; ".join(f"{look.tag}: {name}" for name, look in looks.items())
+    caption = f"All cables, drawn to scale. {names}. {LETTERS}"
+    picture = replace(_views(joint_scene(plan, looks), key_of(plan.coach), caption), floats=True)
+    return Section("All cables together", (Words(tuple(sentences(plan.together, plan.coach.units))), picture))
+
+
 def ways(plan: Plan, card: Card) -> list[Section]:
-    """All cables in one picture; then two sections a cable: its route, and what to fall back on."""
-    found = _together(plan)
+    """Sections of each cable: its route, what to fall back on, and in words the other routes that the card names."""
+    found = []
     for answer in plan.answers:
         if answer.cable not in plan.chosen:
             continue
-        chosen = plan.chosen[answer.cable]
+        chosen, *others = drawn(plan, card, answer.cable)
+        other = others[0] if others else None
         start, end = ends_of(plan.coach, chosen.route)
         said = Steps("The way, leg by leg", walk(plan.coach, chosen.route, bores(plan, answer.cable)), tick=True)
-        other = fallback(chosen, answer.candidates, card)
         alone = () if other else (Words((NO_OTHER,)),)
         shown = Beside(_route(plan, chosen), said)
-        found.append(Section(f"{answer.cable}: {start} to {end}", (*alone, shown), fresh=True))
+        found.append(Section(f"{answer.cable}: {start} to {end}", (shown, *alone)))
         if other:
             found.append(Section(f"{answer.cable}: if that is blocked, {other.id}", tuple(_other(plan, other))))
+        if words := _in_words(plan, card, answer.cable):
+            found.append(Section(f"{answer.cable}: other routes of the card, in words", words))
     return found
 
 
-def _together(plan: Plan) -> list[Section]:
-    """The joint plan, if there is one, with its letters."""
-    if plan.together is None:
-        return []
-    looks = traces(sorted(plan.chosen))
-    picture = _views(joint_scene(plan, looks), key_of(plan.coach), "All cables, drawn to scale")
-    names = "; ".join(f"{look.tag}: {name}" for name, look in looks.items())
-    return [Section("All cables together", (picture, Words((f"{names}.", LETTERS))), fresh=True)]
+def drawn(plan: Plan, card: Card, cable: str) -> list[Candidate]:
+    """The candidates of a cable that have their picture on this sheet: the chosen one, and what to fall back on."""
+    chosen = plan.chosen.get(cable)
+    offered = next((answer.candidates for answer in plan.answers if answer.cable == cable), ())
+    return [one for one in (chosen, fallback(chosen, offered, card)) if one] if chosen else []
+
+
+def _in_words(plan: Plan, card: Card, cable: str) -> tuple[Block, ...]:
+    """The routes that the card names and no picture shows."""
+    shown = {one.route.spaces for one in drawn(plan, card, cable)}
+    blocks: list[Block] = []
+    for named, sentence in routes(card, plan.coach.units):
+        if named and named.route and named.cable == cable and named.spaces not in shown:
+            route = replace(renamed(plan, named.route), joints=())  # they fall where the pieces end that it is cut of
+            most = f"cut {length(route.cut_length[2], plan.coach.units)} at most a core"
+            way = walk(plan.coach, route, bores(plan, cable, route))
+            blocks.append(Steps(f"{sentence.partition(':')[0]}, {most}", way, tick=True))
+    return (Words((AGAIN,)), *blocks) if blocks else ()
 
 
 def fallback(chosen: Candidate, candidates: tuple[Candidate, ...], card: Card) -> Candidate | None:
@@ -84,15 +114,17 @@ def key(plan: Plan) -> Section:
         return Section("Key to the pictures", ())
     chosen = (one.route for one in plan.chosen.values())
     route = max(chosen, key=lambda one: (len(one.holes), len(one.joints), one.cable))  # whose signs are the most
-    width, height = (side / LARGER for side in WHOLE)
+    width, most = (side / LARGER for side in WHOLE)
+    half = (width - 4) / 2
+    scene, signs = route_scene(plan.coach, route, plan.coach.units), key_of(plan.coach)
     with house_style():
-        figure, page = sheet.blank((width, height))
-        half = (width - 4) / 2
-        scene = route_scene(plan.coach, route, plan.coach.units)
-        listing = legend(scene, key_of(plan.coach), (half, height - TOP))
-        areas = [Patch(0, half, 0, height - TOP), Patch(half + 4, width, 0, height - TOP)]
-        pour(page, [listing], areas, 1)
-        return Section("Key to the pictures", (_printed("Signs, spaces and things", figure),), fresh=True)
+        height = legend(scene, signs, (half, 2 * most)).height / 2
+        while True:  # two columns as high as they have to be
+            figure, page = sheet.blank((width, height + TOP))
+            areas = [Patch(0, half, 0, height), Patch(half + 4, width, 0, height)]
+            if not pour(page, [legend(scene, signs, (half, 2 * most))], areas, 1) or height > most:
+                return Section("Key to the pictures", (_printed("Signs, spaces and things", figure),))
+            height += STEP
 
 
 def diagram(plan: Plan) -> Section:
@@ -100,7 +132,7 @@ def diagram(plan: Plan) -> Section:
     made = diagrams(plan.coach, plan.circuits, plan.coach.units, abreast=1) if plan.circuits else []
     with house_style():
         pictures = [_fitting(one, f"One-line diagram, {n} of {len(made)}") for n, one in enumerate(made, start=1)]
-    return Section("One-line diagram", tuple(pictures), fresh=True)
+    return Section("One-line diagram", tuple(pictures))
 
 
 def _fitting(one: Diagram, caption: str) -> Picture:
@@ -121,13 +153,16 @@ def _drawn(one: Diagram, width: float, height: float) -> tuple[Figure, float]:
 
 
 def _route(plan: Plan, chosen: Candidate) -> Picture:
-    scene = route_scene(plan.coach, chosen.route, plan.coach.units)
-    return _views(scene, key_of(plan.coach), f"{chosen.id}, drawn to scale")
+    """A route in the views that are at home to it."""
+    coach, scene = plan.coach, route_scene(plan.coach, chosen.route, plan.coach.units)
+    views = tuple(view for view in scene.views if crosses(coach, view, chosen.route)) or scene.views
+    room = WHOLE[0], min(WHOLE[1], VIEW * len(views))
+    return _views(scene._replace(views=views), key_of(coach), f"{chosen.id}, drawn to scale", room)
 
 
-def _views(scene: Scene, key: Key, caption: str) -> Picture:
+def _views(scene: Scene, key: Key, caption: str, room: tuple[float, float] = WHOLE) -> Picture:
     """Every view of a scene on paper as wide and high as they need."""
-    coach, (width, height) = scene.coach, (side / LARGER for side in WHOLE)
+    coach, (width, height) = scene.coach, (side / LARGER for side in room)
     with house_style():
         scale = fitting_scale(scene.views, span_x(coach), width - SIDE_NAMES - 2 * EDGE, height - BELOW - TOP)
         titles = TITLED + max(text_width(view.title, SMALL, bold=True) for view in scene.views)
@@ -140,18 +175,23 @@ def _views(scene: Scene, key: Key, caption: str) -> Picture:
 def _other(plan: Plan, other: Candidate) -> list[Block]:
     with house_style():
         width, height = (side / LARGER for side in PAIR)
-        figure, page = sheet.blank((width, height))
-        room = (width - 2 * EDGE, height - 8)
-        draw_pair(figure, page, plan.coach, other.route, (EDGE, height), room, plan.coach.units)
-        picture = _printed(f"{other.id}, {other.offered_as}", figure)
+        _, lowest = _pair(plan, other, (width, height))
+        picture = _printed(f"{other.id}, {other.offered_as}", _pair(plan, other, (width, height - lowest))[0])
     # Where people cut by it, the length that is surely enough; and places to look at, not chances.
     said = dict(facts(other, plan.coach.units))
     said["cut, a core"] = f"{length(other.route.cut_length[2], plan.coach.units)} at most"
     said["unproven places"] = ", ".join(other.route.unproven) or "none"
     warned = [*_sized(plan, other), *(f"Ask the owner first: {consent}." for consent in other.route.consents)]
     words = [Words(tuple(warned), strong=True)] if warned else []
-    way = Steps("The way", walk(plan.coach, other.route, bores(plan, other.route.cable, other)), tick=True)
+    way = Steps("The way", walk(plan.coach, other.route, bores(plan, other.route.cable, other.route)), tick=True)
     return [picture, Grid("What it takes", [list(said), list(said.values())]), *words, way]
+
+
+def _pair(plan: Plan, other: Candidate, size: tuple[float, float]) -> tuple[Figure, float]:
+    """Plan and section of a route, and the height [mm] down to which they reach."""
+    (width, height), (figure, page) = size, sheet.blank(size)
+    room = (width - 2 * EDGE, PAIR[1] / LARGER - 8)
+    return figure, draw_pair(figure, page, plan.coach, other.route, (EDGE, height), room, plan.coach.units)
 
 
 def _sized(plan: Plan, other: Candidate) -> list[str]:

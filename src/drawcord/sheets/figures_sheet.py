@@ -15,13 +15,13 @@ READ = (
     " some are worse. The bars of a column start at nothing and share their cable's scale; shorter is better in all."
 )
 COLUMNS = (
-    "Weighs: all criteria as a length of plain cable, each at the shop's or the owner's weight. Doubt: the less likely"
+    "Weighs: all criteria counted as cable, each at the shop's or the owner's weight. Doubt: the less likely"
     " that all unproven places are clear, the longer. Cut: the likely length of each core. Drop: volts lost."
 )
 
 
 def figures_sheets(plan: Plan, units: str = "mm") -> list[Figure]:
-    """Draw all candidates on upright A4 sheets, `units` being `mm`, `m` or `in`; an empty list if there are none."""
+    """Draw all candidates on upright A4 sheets, `units` as in `tables`; an empty list if there are none."""
     answers = [answer for answer in plan.answers if answer.candidates]
     if not answers:
         return []

@@ -1,13 +1,15 @@
 """Where each hole is, as a tape finds it, and where to drill it from."""
 
+from collections.abc import Iterable
+
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
-from drawcord.routes.route import Hole, Route
+from drawcord.routes.route import Hole
 from drawcord.sheets.lengths import bore, length
 from drawcord.sheets.tables import Rows, headed
 
 
-def holes_table(coach: Coach, route: Route, units: str | None = None) -> Rows:
+def holes_table(coach: Coach, holes: Iterable[Hole], units: str | None = None) -> Rows:
     """One row a hole.
 
     Along from the front of the vehicle; across from the nearer wall's inside, or from the roof's edge for a roof
@@ -27,7 +29,7 @@ def holes_table(coach: Coach, route: Route, units: str | None = None) -> Rows:
         "drill from",
         "standing",
     ]
-    return [header, *(_row(coach, number, hole, units) for number, hole in enumerate(route.holes, start=1))]
+    return [header, *(_row(coach, hole, units) for hole in holes)]
 
 
 def short(rows: Rows) -> Rows:
@@ -40,11 +42,11 @@ def short(rows: Rows) -> Rows:
     return [[*merged[0][:4], across, height, *merged[0][6:]], *merged[1:]]
 
 
-def _row(coach: Coach, number: int, hole: Hole, units: str | None) -> list[str]:
+def _row(coach: Coach, hole: Hole, units: str | None) -> list[str]:
     x, y, _ = hole.near
     edge, across = from_edge(coach, y, on_roof=hole.kind == "roof")
     return [
-        f"H{number}",
+        hole.id,
         *hole.between,
         bore(hole.diameter, units),
         length(x - coach.bounds[0], units),

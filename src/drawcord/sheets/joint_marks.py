@@ -38,11 +38,11 @@ class Marked(NamedTuple):
 
 
 def fixtures(plan: Plan) -> list[Fixture]:
-    """Joints and devices of all cables, each kind numbered through."""
-    joints = [(name, joint) for name, one in plan.chosen.items() for joint in one.route.joints]
+    """Joints, numbered along each cable as on its own sheet; devices, numbered through."""
     found = [
         Fixture(f"J{n}", name, "joint", joint.space, joint.point, joint.opening)
-        for n, (name, joint) in enumerate(joints, start=1)
+        for name, one in plan.chosen.items()
+        for n, joint in enumerate(one.route.joints, start=1)
     ]
     circuits = plan.circuits.circuits if plan.circuits else ()
     devices = [(one, placed) for one in circuits if one.cable in plan.chosen for placed in one.placed]
@@ -65,7 +65,7 @@ def marked(plan: Plan, looks: dict[str, Trace]) -> list[Marked]:
     for one in fixtures(plan):
         symbols = JOINED if one.what == "joint" else DEVICE
         tag = lettered(one.tag, (one.cable,))
-        found.append(Marked(Mark(one.tag, tag, HOLE_TAG, symbols, one.point, (one.point,)), (one.cable,)))
+        found.append(Marked(Mark(tag.replace(" ", "-"), tag, HOLE_TAG, symbols, one.point, (one.point,)), (one.cable,)))
     return [*found, *_ends(plan)]
 
 

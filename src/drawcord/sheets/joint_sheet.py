@@ -1,14 +1,11 @@
 """The joint plan as a picture: all cables of a job in every view, and in tables what they share."""
 
 from dataclasses import replace
-from itertools import pairwise
 
 from matplotlib.figure import Figure
 
-from drawcord.coach.coach import Coach
 from drawcord.plan.plan import Plan
 from drawcord.plan.together import Together
-from drawcord.routes.route import Route
 from drawcord.sheets import marks
 from drawcord.sheets.cable import UPRIGHT
 from drawcord.sheets.cables import RACEWAY, draw_cables, lay
@@ -19,10 +16,10 @@ from drawcord.sheets.key import key_of
 from drawcord.sheets.listing import sample, symbols
 from drawcord.sheets.mini import FAINT
 from drawcord.sheets.panel import Panel
-from drawcord.sheets.scene import Scene, Sign
+from drawcord.sheets.scene import Scene, Sign, crosses
 from drawcord.sheets.together import saved_text
 from drawcord.sheets.traces import Trace, drawn_as, traces
-from drawcord.sheets.views import View, owns, shows, views
+from drawcord.sheets.views import shows, views
 from drawcord.sheets.views_sheet import views_sheets
 
 APART_HERE = "Cables that run together are drawn side by side; the tables and the sheet of each route have the places."
@@ -31,7 +28,7 @@ APART_HERE = "Cables that run together are drawn side by side; the tables and th
 def joint_sheets(plan: Plan, units: str = "mm") -> list[Figure]:
     """Draw the joint plan on upright A4 sheets; none where there are fewer than two cables to plan together.
 
-    `units` is `mm`, `m` or `in`.
+    `units` is `mm`, `cm`, `m` or `in`.
     """
     together, job = plan.together, plan.coach.job
     if together is None or job is None or not plan.chosen:
@@ -72,15 +69,9 @@ def joint_scene(plan: Plan, looks: dict[str, Trace]) -> Scene:
 
     used = frozenset(space for route in routes.values() for space in route.spaces)
     spaces = {name: space for name, space in plan.coach.spaces.items() if name in used or space.kind == "roof"}
-    shown = [one for one in views(plan.coach, used) if any(_at_home(plan.coach, one, r) for r in routes.values())]
+    shown = [one for one in views(plan.coach, used) if any(crosses(plan.coach, one, r) for r in routes.values())]
     drawn = replace(plan.coach, spaces=spaces, obstructions={})
     return Scene(drawn, tuple(shown), used, tuple(sign for here, sign in signs if here), draw)
-
-
-def _at_home(coach: Coach, view: View, route: Route) -> bool:
-    """Whether a view is at home to some of a route."""
-    stretches = (pair for leg in route.legs for pair in pairwise(leg.points))
-    return any(view.flat(p) != view.flat(q) and owns(coach, view, p, q) for p, q in stretches)
 
 
 def _lines(together: Together, units: str) -> list[str]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
+from drawcord.plan.named import place
 from drawcord.plan.plan import Plan
 from drawcord.plan.together import Names, Together
 from drawcord.sheets.flow import Table
@@ -73,12 +74,14 @@ def _beside(plan: Plan, name: str, looks: Mapping[str, Trace]) -> str:
 
 def _holes(plan: Plan, together: Together, looks: Mapping[str, Trace], cells: str | None) -> Rows:
     rows = [["hole", "for", "from > to", _headed("⌀", cells), _headed("from front", cells), _headed("across", cells)]]
+    own = {(name, place(hole)): hole.id for name, one in plan.chosen.items() for hole in one.route.holes}
     for hole in together.holes:
         edge, across = from_edge(plan.coach, hole.near[1], on_roof=hole.kind == "roof")
         front = length(hole.near[0] - plan.coach.bounds[0], cells)
-        place = [front, f"{length(across, cells)} from {edge}"]
+        at = [front, f"{length(across, cells)} from {edge}"]
         between = " > ".join(hole.between)
-        rows.append([hole.id, letters(hole.cables, looks), between, bore(hole.diameter, cells), *place])
+        users = ", ".join(f"{looks[name].tag} {own[name, place(hole)]}" for name in hole.cables)
+        rows.append([hole.id, users, between, bore(hole.diameter, cells), *at])
     return rows
 
 

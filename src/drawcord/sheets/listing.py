@@ -16,16 +16,18 @@ from drawcord.sheets.style import BODY, CABLE, POINT, Dashes, Look
 from drawcord.sheets.text import line_height, text_width, wrap, write
 
 SWATCH = (5.0, 2.3)
+AIR = 0.7  # mm between a sign and the items under it
 TEXT = SWATCH[0] + 1.4  # mm from the left of a sign to its meaning
 Draw = Callable[[Axes, float, float], object]
 
 
 class Row(NamedTuple):
-    """A row: how high it is [mm], what draws it with its upper left at (x, y), and whether it is a heading."""
+    """A row: how high it is [mm], what draws it with its upper left at (x, y), whether it is a heading or items."""
 
     height: float
     draw: Draw
     opens: bool = False
+    lists: bool = False
 
 
 class Listing:
@@ -99,13 +101,15 @@ class Listing:
             self._item_row(waiting, wide)
 
     def _item_row(self, items: list[tuple[int, str, tuple[str, ...]]], wide: float) -> None:
+        air = AIR * bool(self.rows and not self.rows[-1].lists)  # off the sign above
+
         def draw(page: Axes, x: float, y: float) -> None:
             for column, tag, lines in items:
-                write(page, x + column * wide, y, tag, size=self.size, bold=True)
+                write(page, x + column * wide, y - air, tag, size=self.size, bold=True)
                 for number, line in enumerate(lines):
-                    write(page, x + column * wide + self.tab, y - number * self.step, line, size=self.size)
+                    write(page, x + column * wide + self.tab, y - air - number * self.step, line, size=self.size)
 
-        self.rows.append(Row(self.step * max(len(lines) for _, _, lines in items), draw))
+        self.rows.append(Row(air + self.step * max(len(lines) for _, _, lines in items), draw, lists=True))
 
 
 def sample(look: Look) -> Draw:

@@ -54,7 +54,7 @@ def marks_of(coach: Coach, route: Route) -> list[Mark]:
         Mark("start", first, END_TAG, START, start, (start,)),
         Mark("end", last, END_TAG, END, end, (end,)),
     ]
-    marks += [hole_mark(hole, f"H{number}") for number, hole in enumerate(route.holes, start=1)]
+    marks += [hole_mark(hole, hole.id) for hole in route.holes]
     for number, joint in enumerate(route.joints, start=1):
         name = f"J{number}"
         marks.append(Mark(f"joint-{name}", name, HOLE_TAG, JOINED, joint.point, (joint.point,)))

@@ -13,12 +13,13 @@ from drawcord.words.figure import Figure
 
 def register_table(coach: Coach, entries: Sequence[HoleEntry], units: str | None = None) -> Rows:
     """One row a hole: both faces from edges that a tape finds, the bore in mm as bits are sold, and all else."""
-    header = ["hole", "from", "to", "near face", "far face", "drill from", headed("bore", units), "thread", "fitting"]
-    header += ["seal", "look at first", "consent", "source"]
+    header = ["hole", "for", "from", "to", "near face", "far face", "drill from", headed("bore", units), "thread"]
+    header += ["fitting", "seal", "look at first", "consent", "source"]
     unit = " mm" if units else ""
     rows = [
         [
             entry.id,
+            ", ".join(f"{cable} {hole}" for cable, hole in entry.own),
             *entry.hole.between,
             *(from_edges(coach, entry.hole, face, coach.units) for face in (0, 1)),
             drill_from(coach, entry.hole),

@@ -8,7 +8,7 @@ from drawcord.plan.circuit import Circuit
 from drawcord.plan.circuits import Circuits
 from drawcord.plan.purpose import inputs_of
 from drawcord.plan.upstream import ends
-from drawcord.sheets.lengths import length
+from drawcord.sheets.lengths import degrees, length
 from drawcord.wire.tracked import Tracked
 
 ABREAST = 2  # trackers, and loads, on one sheet
@@ -68,7 +68,7 @@ def diagrams(coach: Coach, found: Circuits, units: str, abreast: int = ABREAST) 
 def _array(coach: Coach, found: Circuits, number: int, one: Tracked, units: str) -> Chain:
     """The strings of a tracker, their fuses, each cable on the way, the disconnect and the controller's tracker."""
     mine = [each for each in found.circuits if each.purpose.tracked and each.purpose.number == number]
-    parts = [*_strings(found, mine, one)]
+    parts = [*_strings(found, mine, one, units)]
     parts += [_cable(coach, each, units) for each in sorted(mine, key=lambda each: each.cable == each.purpose.through)]
     through = inputs_of(coach.job, found.fitted.controller_id)[number] if coach.job else ""
     last = next((each for each in mine if each.cable == through), None)
@@ -76,11 +76,11 @@ def _array(coach: Coach, found: Circuits, number: int, one: Tracked, units: str)
     return Chain((*parts, _controller(found, number, one)))
 
 
-def _strings(found: Circuits, mine: list[Circuit], one: Tracked) -> Iterator[Part]:
+def _strings(found: Circuits, mine: list[Circuit], one: Tracked, units: str) -> Iterator[Part]:
     strings, fuse = one.strings, one.fuse
     module = strings.plane.module
     expected = mine[0].readings if mine else (one.starting, one.cold.string)
-    readings = [f"to read: {f.name} {f.value:.4g} {f.unit}" for f in expected if f.name != DROP]
+    readings = [f"to read: {degrees(f.name, units)} {f.value:.4g} {f.unit}" for f in expected if f.name != DROP]
     fed = f"{fuse.feedback.value:.3g} A can be fed back into a string that bears {fuse.bears.value:g} A"
     unfused = () if fuse.needed else (f"no string fuse: {fed}",)
     yield Part(

@@ -22,7 +22,7 @@ TITLE = "One-line diagram of array and battery"
 def one_line_sheets(coach: Coach, found: Circuits, units: str = "mm") -> list[Figure]:
     """Draw the circuits of a job on upright A4 sheets; none where no grouping of its modules fits.
 
-    `units` is `mm`, `m` or `in`.
+    `units` is `mm`, `cm`, `m` or `in`.
     """
     made, said = diagrams(coach, found, units), cautions_of(coach, found)
     order, *tables = _tables(found)

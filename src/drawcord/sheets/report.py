@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from drawcord.coach.coach import Coach
 from drawcord.routes.electric import POWER
+from drawcord.routes.limits import least_chance
 from drawcord.routes.order import Order
 from drawcord.routes.route import Answer, Candidate, Joint, Leg, TooTight
 from drawcord.routes.weighing import WORDS
@@ -73,11 +74,11 @@ def _answer(order: Order, answer: Answer) -> dict[str, Any]:
 
 
 def _too_tight(limit: TooTight) -> dict[str, Any]:
-    """A limit in the unit in which the job states it; a chance rounded down, so that it lets through what it is to."""
+    """A limit in the unit in which the job states it."""
     values: list[float] = [limit.stated, limit.opens_at]
     if limit.name == "doubt":
         name, unit = "chance clear", "1"
-        values = [math.floor(1e4 * math.exp(-value / 1e6)) / 1e4 for value in values]
+        values = [least_chance(limit.stated), least_chance(limit.opens_at)]
     else:
         name, unit = WORDS[limit.name], {"length": "mm", "in_sight": "mm", "seconds": "s"}.get(limit.name, "1")
     return {"limit": name, "unit": unit, "stated": values[0], "opens_at": values[1], "alone": limit.alone}

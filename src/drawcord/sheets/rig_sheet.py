@@ -18,7 +18,7 @@ from drawcord.sheets.style import A4, MARGIN, house_style
 def rig_sheets(coach: Coach, units: str = "mm") -> list[Figure]:
     """Draw a coach on an upright A4 sheet, and its key on a second where it is long.
 
-    `units` is `mm`, `m` or `in`.
+    `units` is `mm`, `cm`, `m` or `in`.
     """
     x0, x1, y0, y1 = coach.bounds
     levels = coach.levels

@@ -19,7 +19,7 @@ from drawcord.words.units import format_minutes
 def route_sheets(
     coach: Coach, candidate: Candidate, units: str = "mm", power: Power = UNCHECKED
 ) -> list[Figure]:
-    """Draw a candidate on upright A4 sheets; `units` is `mm`, `m` or `in`.
+    """Draw a candidate on upright A4 sheets; `units` is `mm`, `cm`, `m` or `in`.
 
     The first has the views and as much of legs, holes, findings and key as fits; what is left goes onto others.
     """
@@ -60,7 +60,7 @@ def _tables(coach: Coach, route: Route, units: str) -> list[Table]:
     cells = None if units == "mm" else units
     tables = [
         Table("Legs", short_legs(legs_table(route, cells))),
-        Table("Holes", short(holes_table(coach, route, cells))),
+        Table("Holes", short(holes_table(coach, route.holes, cells))),
         Table("Look out", look_out(route)),
     ]
     return [table for table in tables if len(table.rows) > 1]

@@ -9,6 +9,7 @@ from drawcord.sheets.lines import lines
 from drawcord.sheets.tables import LINE, candidates_table, columns, text_table
 from drawcord.words.finding import Finding
 
+NONE: Mapping[str, float] = {}
 SHOWN = (
     "candidate", "length", "in sight", "roof holes", "inner holes", "work [min]", "chance clear",
     "cut likely", "joints", "drop [%]", "offered as",
@@ -24,19 +25,29 @@ def compare_text(coach: Coach, answer: Answer, units: str = "mm") -> str:
         winner = answer.candidates[0]
         out += _paragraph(f"Winner {winner.id}: {' > '.join(winner.route.spaces)}. {winner.reason}")
         out += ["", text_table(columns(candidates_table(answer, units), *SHOWN))]
-        for candidate in answer.candidates:
-            out += [*_candidate(candidate), ""]
+        for candidate in answer.candidates:  # the winner's reason stands above
+            out += [*_candidate(candidate, reason=candidate is not winner), ""]
     out += _paragraph(answer.guarantee)
     for sentence in answer.left_out:
         out += _paragraph(f"Left out: {sentence}")
     return "\n".join(out).rstrip() + "\n"
 
 
-def plan_text(coach: Coach, found: Sequence[Answer], chosen: Mapping[str, Candidate]) -> str:
-    """The figures of each cable's chosen way in one table; then what its rank, findings and consents are."""
+def plan_text(
+    coach: Coach, found: Sequence[Answer], chosen: Mapping[str, Candidate], drops: Mapping[str, float] = NONE
+) -> str:
+    """The figures of each cable's chosen way in one table; then what its rank, findings and consents are.
+
+    `drops` [%]: those of circuits, which stand instead of what the amperes and volts of the job come to.
+    """
     tables = [candidates_table(answer, coach.units) for answer in found]
-    ids = {one.id for one in chosen.values()}
-    rows = [row for table in tables for row in table if row[0] in ids]
+    drop = tables[0][0].index("drop [%]") if tables else 0
+    rows = []
+    for answer, table in zip(found, tables, strict=True):
+        for row in table:
+            if answer.cable in chosen and row[0] == chosen[answer.cable].id:
+                row[drop] = f"{drops[answer.cable]:.2f}" if answer.cable in drops else row[drop]
+                rows.append(row)
     out = [f"{coach.rig.name}: the way that each cable takes; the folder holds the other candidates"]
     out += ["", text_table(columns([tables[0][0], *rows], *SHOWN)).rstrip()] if rows else []
     for answer in found:
@@ -65,10 +76,10 @@ def _no_route(why: NoRoute) -> list[str]:
     return [*out, ""]
 
 
-def _candidate(candidate: Candidate) -> list[str]:
+def _candidate(candidate: Candidate, *, reason: bool = True) -> list[str]:
     route = candidate.route
     out = _paragraph(f"{candidate.id}, {candidate.offered_as}: {' > '.join(route.spaces)}")
-    notes = [candidate.reason]
+    notes = [candidate.reason] if reason else []
     if candidate.best_at:
         notes.append(f"Best at: {', '.join(candidate.best_at)}.")
     if route.unproven:

@@ -1,6 +1,6 @@
 """Tables of a route and of an answer, as rows of text with a header, and CSV from them.
 
-With `units` (`mm`, `m` or `in`) lengths read as people say them; without, they are bare whole millimetres
+With `units` (`mm`, `cm`, `m` or `in`) lengths read as people say them; without, they are bare whole millimetres
 under a header with the unit, as a spreadsheet wants them.
 """
 

@@ -89,14 +89,14 @@ def sentences(together: "Together", units: str) -> Iterator[str]:
         yield f"The winners could not all be carried out as they are: {'; '.join(together.alone_faults)}."
     else:
         yield "The winners could all be carried out as they are, each with holes and raceway of its own."
-    weight, least = (f"{amount / 1e6:.3f} m" for amount in (together.weight, together.least_possible))
+    unit = "in" if units == "in" else "m"
+    weight, least = (length(round(amount / 1e3), unit) for amount in (together.weight, together.least_possible))
+    counted = "counted as cable on the graph, for the sections that the job states"
     if together.proved:
-        yield f"Proved on the graph, for the sections that the job states: no plan weighs less than {weight} of cable."
+        yield f"Proved: {counted}, no plan comes to less than its {weight}."
     else:
-        yield (
-            f"Not proved: the plan weighs {weight} of plain cable on the graph, and none can weigh less than {least}, "
-            f"a gap of {together.gap_percent:.2f} %."
-        )
+        gap = f"a gap of {together.gap_percent:.2f} %"
+        yield f"Not proved: {counted}, the plan comes to {weight}, and none can come to less than {least}, {gap}."
 
 
 def saved_text(saved: "Saved", units: str) -> str:

@@ -55,8 +55,8 @@ def _quoted(one: Data, limits: Limits) -> bool:
     looser = float(one["opens_at"]) - value
     if one["unit"] != UNITS[key]:
         return False
-    if key == CHANCE:  # in steps of 0.0001, rounded down
-        return looser <= 0 and key in limits and 0 <= limits[key] - value < 3e-4
+    if key == CHANCE:  # in steps of 0.0001
+        return looser <= 0 and key in limits and abs(limits[key] - value) < 1e-4
     if key == "length" and {LONGER, TIMES} & {*limits}:  # the strictest; the shortest way is not known here
         return bool(looser > 0 and limits.get(LONGER, 0) <= value <= limits.get(key, math.inf))
     return bool(looser > 0 and key in limits and value == limits[key])

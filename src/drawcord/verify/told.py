@@ -14,13 +14,29 @@ BEHIND = 150  # [mm] what lies so near a hole is named before anybody drills
 
 def check(route: Route, right: Data) -> None:
     """Record where the findings or consents of a candidate are not those that its route gives reason for."""
-    said, holes = route.said, [hole["id"] for hole in right["holes"] if hole["kind"] == "roof"]
+    said = route.said
     warnings = sorted(_warnings(route, right))
     if sorted((one["severity"], one["place"]) for one in said["findings"]) != warnings:
         route.faults.append(f"{said['id']}: there is reason to warn of {warnings}, no more and no less")
-    needed = (len(holes) > 0) + (route.in_sight > 0 and not route.agreed)
+    asked = _asked(route, right)
+    holes = [hole for some in asked for hole in some]
+    needed = sum(bool(some) for some in asked) + (route.in_sight > 0 and not route.agreed)
     if len(said["consents"]) != needed or re.findall(r"\bH\d+", " ".join(said["consents"])) != holes:
-        route.faults.append(f"{said['id']}: the owner has to agree to the roof holes {holes} and what is in sight")
+        route.faults.append(f"{said['id']}: the owner has to agree to the holes {holes} and what is in sight")
+
+
+def _asked(route: Route, right: Data) -> tuple[list[str], list[str], list[str]]:
+    """The holes through the roof, those from dry to wet, and those that open into a room where that is not agreed."""
+    roof, shell, seen = list[str](), list[str](), list[str]()
+    for hole in right["holes"]:
+        one, two = (route.vehicle.spaces[name] for name in hole["between"])
+        if hole["kind"] == "roof":
+            roof.append(hole["id"])
+        elif one.zone != two.zone:
+            shell.append(hole["id"])
+        elif "room" in (one.kind, two.kind) and not route.agreed:
+            seen.append(hole["id"])
+    return roof, shell, seen
 
 
 def _warnings(route: Route, right: Data) -> list[tuple[str, str]]:

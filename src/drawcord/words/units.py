@@ -146,14 +146,17 @@ def parse_percent(value: object) -> float:
 
     Raises ValueError.
     """
-    share, _ = read(value, _SHARE, "")
-    return float(_within(value, share, 0, 1, f"a share lies between 0 and 100 %: write {_SHARE.right}"))
+    share, unit = read(value, _SHARE, "")
+    meant = f"{typed(value)} %" if unit == "" and 1 < share <= 100 else _SHARE.right
+    return float(_within(value, share, 0, 1, f"a share lies between 0 and 100 %: write {meant}"))
 
 
 def format_length(mm: int, style: str, parts: int = 16) -> str:
-    """`mm` [mm] for people: in style `mm` or `m` exactly, in style `in` as feet, inches and `parts` of one."""
+    """`mm` [mm] for people: in style `mm`, `cm` or `m` exactly, in style `in` as feet, inches and `parts` of one."""
     if style == "mm":
         return f"{mm} mm"
+    if style == "cm":
+        return f"{mm / 10:.1f}".removesuffix(".0") + " cm"
     if style == "m":
         return f"{mm / 1000:.3f}".rstrip("0").rstrip(".") + " m"
     whole = round(Fraction(mm * 10 * parts, 254))
@@ -170,7 +173,7 @@ def tape_length(mm: int, style: str) -> str:
 
 
 def format_width(mm: int, style: str) -> str:
-    """A width, diameter or bend [mm] of a cable or hole, for people: never in metres."""
+    """A width, diameter or bend [mm] of a cable or hole, for people: in mm, as these are sold, or in inches."""
     return format_length(mm, "in" if style == "in" else "mm")
 
 
