@@ -18,6 +18,7 @@ ROOF_HOLE, INNER_HOLE, OPENING, TERMINAL, NO_ACCESS = 1500, 600, 120, 480, 900
 PACE = {"roof": 240, "room": 480, "cabinet": 180, "chase": 240, "vent stack": 240, "appliance vent": 240}
 PACE |= {"panel wall": 360, "void": 360, "bay": 180, "underfloor": 360}
 PLUG, ARM = 2, 600
+HOLLOW = ("chase", "vent stack", "appliance vent", "panel wall", "void")
 LEVELS = ("low", "likely", "high")
 PER_KELVIN = {75: Fraction("0.00323"), 20: Fraction("0.00393")}  # NEC chapter 9 table 8, note; NBS Handbook 100
 EVERY = [pytest.param(job, id=job) for job in answered.JOBS]
@@ -130,7 +131,7 @@ def test_bends_counted(job):
 @pytest.mark.parametrize("job", EVERY)
 def test_joints_in_reach(job):
     """No piece is longer than the longest at hand, and every joint lies in its space within an arm's length of a way
-    in, or in raceway; one piece of the whole cut length needs none."""
+    in, or in raceway, never in what hides it; one piece of the whole cut length needs none."""
     coach = answered.coach_of(job)
     for order, candidate in answered.candidates(job):
         route, longest = candidate.route, order.cable.longest_piece
@@ -140,6 +141,7 @@ def test_joints_in_reach(job):
         for joint in route.joints:
             space = coach.spaces[joint.space]
             assert joint.reachable
+            assert space.kind not in HOLLOW
             assert space.box.holds(joint.point)
             if space.kind != "room":
                 near = [o.box for o in coach.openings.values() if o.into == joint.space]

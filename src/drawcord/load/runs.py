@@ -4,7 +4,6 @@ from dataclasses import dataclass, replace
 
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import NO_CONNECTOR, Cable
-from drawcord.coach.kinds import NATURE
 from drawcord.pieces.reach import merged
 from drawcord.plan.bundle import LOOSE
 from drawcord.plan.plan import Plan
@@ -21,9 +20,8 @@ STOCK = "job and the shop's cables.yaml"
 class Run:
     """A cable of one type to lay: `cores` equal cuts side by side, each of `length` [mm], allowances at their high end.
 
-    It `begins` so far along its cable [mm]: at 0 but where types are joined. `ways_in`: along the cable, where a joint
-    may lie, that is where a hand reaches it in a space that is not hidden. `given`: joints that there are whatever it
-    is made of, with the reason.
+    It `begins` so far along its cable [mm]: at 0 but where types are joined. `ways_in`: where along the cable a
+    joint may lie, as a hand reaches it again. `given`: joints that there are whatever it is made of, with the reason.
     """
 
     job: str
@@ -77,12 +75,7 @@ def runs(plan: Plan) -> tuple[list[Run], list[Finding]]:
 
 def elsewhere(plan: Plan, run: Run, legs: tuple[Leg, ...], length: int) -> Run:
     """The same cable, of one type from end to end, on another route of it."""
-    return replace(run, begins=0, length=length, ways_in=_reach(plan.coach, legs), given=())
-
-
-def _reach(coach: Coach, legs: tuple[Leg, ...]) -> tuple[WayIn, ...]:
-    """Where along a route a joint may lie."""
-    return tuple(one for one in ways_in(coach, legs) if not NATURE[coach.spaces[one.stretch.space].kind].hidden)
+    return replace(run, begins=0, length=length, ways_in=ways_in(plan.coach, legs), given=())
 
 
 def _types(coach: Coach, cable: Cable) -> list[str]:
@@ -147,7 +140,7 @@ def _runs(plan: Plan, name: str, taken: str) -> list[Run]:
                 cores=cable.cores if cable.carries in LOOSE else 1,
                 begins=begins,
                 length=ends - begins,
-                ways_in=_reach(coach, route.legs),
+                ways_in=ways_in(coach, route.legs),
                 given=tuple(given),
                 units=coach.units,
             )

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Cable, Job, PlacedDevice
+from drawcord.pieces.reach import no_hand
 from drawcord.plan.fitted import Fitted
 from drawcord.plan.position import Position, entry, first_reachable, position
 from drawcord.plan.purpose import Purpose
@@ -94,7 +95,8 @@ def _reached(coach: Coach, name: str, one: Placed, wanted: Purpose) -> list[Find
         return []
     array = wanted.circuit == "array"
     how = tape_length(one.at.along, coach.units)
-    sentence = f"no hand reaches {one.name}, {how} from {one.at.terminal} in {one.at.space}"
+    why = no_hand(coach.spaces[one.at.space], "it")
+    sentence = f"{one.name} sits {how} from {one.at.terminal} in {one.at.space}, {why}"
     severity = Severity.REFUSAL if array else Severity.CAUTION
     return [Finding(severity, name, sentence, READILY if array else ACCESSIBLE)]
 

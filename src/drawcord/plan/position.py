@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
-from drawcord.routes.allowance import within_reach
+from drawcord.pieces.reach import within_reach
 from drawcord.routes.route import Route
 
 

@@ -6,11 +6,11 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import NamedTuple
 
-from drawcord.coach.box import Box, Point
+from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.coach.history import SOURCE as LOG
 from drawcord.pieces.joints import joints
-from drawcord.pieces.reach import merged, stretch_within_reach
+from drawcord.pieces.reach import merged, within_reach
 from drawcord.routes.route import Joint, Leg
 from drawcord.words.figure import Figure
 
@@ -98,7 +98,7 @@ def place_joints(coach: Coach, legs: tuple[Leg, ...], longest: int) -> tuple[Joi
     Along the cable come the make-up of the start, each leg with its slack, a drip loop at each roof entry,
     and last the service loop and the make-up of the end. A hand reaches what lies within an arm's length of
     an opening of the space it runs in, and all of the raceway in a room; nothing on the roof, where no joint
-    belongs (common practice, no source).
+    belongs (common practice, no source), and nothing in a hidden space.
     """
     stretches, end = _along(coach, legs)
     grown, reach = coach.shop.history.grown, _reach(coach, legs)
@@ -135,13 +135,13 @@ class WayIn(NamedTuple):
         return Joint(where, point, self.stretch.space, self.opening, reachable=True)
 
 
-def ways_in(coach: Coach, legs: tuple[Leg, ...]) -> list[WayIn]:
+def ways_in(coach: Coach, legs: tuple[Leg, ...]) -> tuple[WayIn, ...]:
     """Every stretch of a route that a hand reaches, along the cable to cut, at its high end."""
     grown = coach.shop.history.grown
-    return [
+    return tuple(
         one._replace(near=math.ceil(one.near * grown), far=math.floor(one.far * grown), grown=grown)
         for one in _reach(coach, legs)
-    ]
+    )
 
 
 def _reach(coach: Coach, legs: tuple[Leg, ...]) -> list[WayIn]:
@@ -189,35 +189,3 @@ class _Stretch(NamedTuple):
         share = min(max(0, (where - self.at) / self.scale / length), 1)
         x, y, z = (round(u + (v - u) * share) for u, v in zip(self.p, self.q, strict=True))
         return x, y, z
-
-
-def within_reach(coach: Coach, space: str, p: Point, q: Point) -> list[tuple[str, int, int]]:
-    """Which stretches of the straight line from p to q in a space a hand reaches: through what, from, to [mm]."""
-    if coach.spaces[space].kind == "roof":
-        return []
-    if coach.spaces[space].kind == "room":
-        return [("raceway cover", 0, sum(abs(u - v) for u, v in zip(p, q, strict=True)))]
-    # A leg's first stretch may lead through a wall as well, where no hand reaches it.
-    enters, leaves = (_nearest(coach.spaces[space].box, point) for point in (p, q))
-    if not _between(p, enters, q) or not _between(p, leaves, q) or (enters == leaves and p != q):
-        return []
-    begins = sum(abs(u - v) for u, v in zip(p, enters, strict=True))
-    found = []
-    for opening in coach.openings_into(space):
-        stretch = stretch_within_reach(enters, leaves, opening.box, coach.shop.clearances.arm)
-        if stretch:
-            found.append((opening.id, begins + stretch[0], begins + stretch[1]))
-    return found
-
-
-def _nearest(box: Box, point: Point) -> Point:
-    """The point of a box nearest to another."""
-    x, y, z = point
-    return min(max(x, box.x0), box.x1), min(max(y, box.y0), box.y1), min(max(z, box.z0), box.z1)
-
-
-def _between(p: Point, point: Point, q: Point) -> bool:
-    """Whether a point lies on an axis-parallel line from p to q."""
-    (x, y, z), (x0, y0, z0), (x1, y1, z1) = point, p, q
-    return (x0 <= x <= x1 or x1 <= x <= x0) and (y0 <= y <= y1 or y1 <= y <= y0) and (z0 <= z <= z1 or z1 <= z <= z0)
-

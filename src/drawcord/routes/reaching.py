@@ -4,8 +4,7 @@ import math
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
-from drawcord.pieces.reach import merged
-from drawcord.routes.allowance import within_reach
+from drawcord.pieces.reach import merged, within_reach
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
 from drawcord.routes.reach import Reach
@@ -68,6 +67,6 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
         return before + round(lead * scale), round(max(gaps, default=0) * scale), round(rest * scale) + beyond
 
 
-def reach(order: Order, netted: Netted) -> Reach:
-    """What a search must keep so that every joint of a route can be reached by hand."""
-    return Reach(int(order.cable.longest_piece / order.coach.shop.history.grown), _Stretches(order, netted))
+def reach(order: Order, netted: Netted, longest: int) -> Reach:
+    """What a search must keep so that every joint of a route can be reached by hand, with a longest piece [mm]."""
+    return Reach(int(longest / order.coach.shop.history.grown), _Stretches(order, netted))
