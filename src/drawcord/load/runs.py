@@ -8,9 +8,9 @@ from drawcord.pieces.reach import merged
 from drawcord.plan.bundle import LOOSE
 from drawcord.plan.plan import Plan
 from drawcord.routes.allowance import WayIn, ways_in
+from drawcord.routes.devices import within
 from drawcord.routes.route import Joint, Leg
 from drawcord.words.finding import Finding, Severity
-from drawcord.words.units import tape_length
 
 OFF_THE_ROOF = "connector on the roof: clipped up off its skin [common practice, no source]"
 STOCK = "job and the shop's cables.yaml"
@@ -75,7 +75,11 @@ def runs(plan: Plan) -> tuple[list[Run], list[Finding]]:
 
 def elsewhere(plan: Plan, run: Run, legs: tuple[Leg, ...], length: int) -> Run:
     """The same cable, of one type from end to end, on another route of it."""
-    return replace(run, begins=0, length=length, ways_in=ways_in(plan.coach, legs), given=())
+    return replace(run, begins=0, length=length, ways_in=_reach(plan.coach, run.cable, legs), given=())
+
+
+def _reach(coach: Coach, cable: str, legs: tuple[Leg, ...]) -> tuple[WayIn, ...]:
+    return ways_in(coach, legs, within(coach, cable, legs))
 
 
 def _types(coach: Coach, cable: Cable) -> list[str]:
@@ -107,14 +111,6 @@ def _doubts(plan: Plan, place: str, name: str, taken: str) -> list[Finding]:
     if beyond:
         sentence = f"{taken} {'; it '.join(beyond)}: plan again with its figures"
         found.append(Finding(Severity.CAUTION, place, sentence, STOCK))
-    devices = [device for device, one in sorted(job.devices.items()) if one.cable == name]
-    circuits = plan.circuits.circuits if plan.circuits else ()
-    proposed = [one.at for each in circuits if each.cable == name for one in each.placed if not one.name]
-    devices += [f"the device proposed in {at.space}" for at in proposed if at.along]  # at its end there is no cut
-    if devices:
-        each = tape_length(2 * coach.shop.allowances.make_up[2], coach.units)
-        sentence = f"cut on site for {', '.join(devices)}: the length lacks what makes up its ends there"
-        found.append(Finding(Severity.CAUTION, place, f"{sentence}, up to {each} a core and device", "the job"))
     return found
 
 
@@ -140,7 +136,7 @@ def _runs(plan: Plan, name: str, taken: str) -> list[Run]:
                 cores=cable.cores if cable.carries in LOOSE else 1,
                 begins=begins,
                 length=ends - begins,
-                ways_in=ways_in(coach, route.legs),
+                ways_in=_reach(coach, name, route.legs),
                 given=tuple(given),
                 units=coach.units,
             )

@@ -15,7 +15,10 @@ Stretch = tuple[int] | tuple[int, int, int]
 
 
 class _Stretches(Mapping[tuple[int, int], Stretch]):
-    """By arc (tail, head), in lengths of cable with every allowance at its high end, as joints are placed."""
+    """By arc (tail, head), in lengths of cable with every allowance at its high end, as joints are placed.
+
+    Without the make-up at devices: one in reach parts what is in reach, and how far along one sits an arc cannot say.
+    """
 
     def __init__(self, order: Order, netted: Netted) -> None:
         self.order, self.netted = order, netted
