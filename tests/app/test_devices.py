@@ -3,7 +3,7 @@
 import json
 
 import pytest
-from bad import changed, run, write
+from bad import RIG, changed, run, write
 from test_array import LAYOUTS
 from test_circuit import POWER, document
 
@@ -67,8 +67,18 @@ def test_an_arrays_device_on_the_roof_is_refused(circuit):
     status, circuits = circuit("on: pv, from: junction.pv, along: 50 mm")
     said = [f["sentence"] for f in circuits["pv"]["findings"] if f["severity"] == "refusal"]
     assert status == 1
-    assert any("no hand reaches mine" in one for one in said)
+    assert any("mine sits 50 mm from junction.pv in roof, where no hand reaches it" in one for one in said)
     assert any("it belongs between the entry and the controller" in one for one in said)
+
+
+def test_a_device_in_a_chase_is_refused_whatever_opens_it(tmp_path):
+    # Down through the linen closet it may sit behind the door; if that is a chase, it is hidden with its two joints.
+    placed = changed(FITS, "owner: {", "devices:\n  mine: {on: pv, from: controller.pv, along: 2 m}\nowner: {")
+    for kind, said in (("cabinet", []), ("chase", ["in linen, and no chase may hide it"])):
+        write(tmp_path, rig=changed(RIG, "linen: {kind: cabinet", f"linen: {{kind: {kind}"), job=placed)
+        circuits = json.loads(run("circuit", tmp_path / "job.yaml", "--json").out)["circuits"]
+        told = [f for one in circuits for f in one["findings"] if "mine sits" in f["sentence"]]
+        assert [f["sentence"].partition("junction.pv ")[2] for f in told if f["severity"] == "refusal"] == said
 
 
 def test_a_device_past_the_end_of_its_cable_is_refused(circuit):

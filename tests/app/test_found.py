@@ -126,7 +126,7 @@ def test_the_card_leads_from_every_outcome_to_a_route(job):
 def test_the_card_in_words_speaks_of_places_and_not_of_chances(job):
     # Without a shop's own history a percentage would only be the shop's guess.
     said = run("look", job).output
-    assert "Four places unproven for pv." in said
+    assert "Five places unproven for pv." in said
     assert "Look at the way from bay_mid to fridge_vent (6 min)." in said
     assert "clear: pv takes route 1." in said
     assert "whatever the others are" in said

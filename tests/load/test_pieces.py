@@ -332,8 +332,8 @@ def test_where_jobs_took_more_cable_than_planned_a_joint_moves_along_with_all_of
     coach, run = run_down(LOCKER)
     route = compare(Order(explore(coach), "pv", conductors())).candidates[0].route
     past = SimpleNamespace(grown=1.1)
-    more = ways_in(replace(coach, shop=replace(coach.shop, history=past)), route.legs)
-    for one, other in zip(ways_in(coach, route.legs), more, strict=True):
+    more = ways_in(replace(coach, shop=replace(coach.shop, history=past)), route.legs, [1000])
+    for one, other in zip(ways_in(coach, route.legs, [1000]), more, strict=True):
         assert (other.near, other.far) == (ceil(one.near * 1.1), floor(one.far * 1.1))
         there = zip(one.joint(one.near).point, other.joint(other.near).point, strict=True)
         assert max(abs(u - v) for u, v in there) <= 1

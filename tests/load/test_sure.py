@@ -22,7 +22,7 @@ TYPES = ("thick", "thin")
 
 def run(cable, length, *, type_id="thin", cores=1, reach=(), job="job"):
     """A run of which a hand reaches some stretches; lengths are a few millimetres, so that all can be tried."""
-    stretch = _Stretch(0, 1.0, "bay", (0, 0, 0), (length, 0, 0))
+    stretch = _Stretch(0, 1.0, "bay", (0, 0, 0), (length, 0, 0), 0, length)
     ways_in = tuple(WayIn(near, far, "door", stretch) for near, far in reach)
     return Run(job, cable, type_id, cores, 0, length, ways_in, (), "mm")
 

@@ -11,6 +11,7 @@ import pytest
 import answered
 from drawcord.coach.box import Box, Point
 from drawcord.routes.allowance import place_joints
+from drawcord.routes.devices import within
 
 # What the files of shared/ say, in mm, in seconds and in seconds a metre; allowances as low, likely and high.
 MAKE_UP, DRIP_LOOP, SERVICE_LOOP, SLACK = (200, 300, 400), (80, 120, 150), (200, 300, 500), ("0", "0.08", "0.20")
@@ -18,6 +19,7 @@ ROOF_HOLE, INNER_HOLE, OPENING, TERMINAL, NO_ACCESS = 1500, 600, 120, 480, 900
 PACE = {"roof": 240, "room": 480, "cabinet": 180, "chase": 240, "vent stack": 240, "appliance vent": 240}
 PACE |= {"panel wall": 360, "void": 360, "bay": 180, "underfloor": 360}
 PLUG, ARM = 2, 600
+HOLLOW = ("chase", "vent stack", "appliance vent", "panel wall", "void")
 LEVELS = ("low", "likely", "high")
 PER_KELVIN = {75: Fraction("0.00323"), 20: Fraction("0.00393")}  # NEC chapter 9 table 8, note; NBS Handbook 100
 EVERY = [pytest.param(job, id=job) for job in answered.JOBS]
@@ -26,9 +28,12 @@ EVERY = [pytest.param(job, id=job) for job in answered.JOBS]
 @pytest.mark.parametrize("job", EVERY)
 def test_cut_adds_up(job):
     """Every allowance is a line of its own, low, likely and high, and the cut length is the lines' sum."""
-    for _, candidate in answered.candidates(job):
+    coach = answered.coach_of(job)
+    for order, candidate in answered.candidates(job):
         route = candidate.route
         value = {figure.name: figure.value for figure in route.figures}
+        devices = cut_by_devices(coach, order.cable, order.name, route)
+        assert within(coach, order.name, route.legs) == devices
         at_roof = sum("roof" in two for two in pairwise(route.spaces))
         unproven = sum(leg.length for leg in route.legs if leg.standing == "unproven")
         for end, make_up, drip, service, slack, cut in zip(
@@ -37,12 +42,45 @@ def test_cut_adds_up(job):
             lines = {
                 "measured length": sum(leg.length for leg in route.legs),
                 "make-up at both ends": 2 * make_up,
+                "make-up at devices": 2 * len(devices) * make_up,
                 "drip loop at the roof": at_roof * drip,
                 "service loop": service,
                 "slack on unproven legs": round(unproven * Fraction(slack)),
             }
             assert {name: value[f"{name}, {end}"] for name in lines} == lines
             assert value[f"cut length per core, {end}"] == cut == sum(lines.values())
+
+
+def cut_by_devices(coach, cable, name, route):
+    """Where devices sit on a cable, millimetre by millimetre: the job's, or for a cable into the controller or out of
+    the battery the first place that a hand gets to, of the former below the roof."""
+    points = [(leg.space, point) for leg in route.legs for p, q in pairwise(leg.points) for point in between(p, q)]
+    last = len(points)
+    points.append((route.spaces[-1], route.legs[-1].points[-1]))
+    stated = [one for one in coach.job.devices.values() if one.cable == name]
+    places = [one.along if one.start == cable.start else last - one.along for one in stated]
+    kinds = [coach.job.equipment[end.split(".")[0]].kind for end in (cable.start, cable.end)]
+    near = {"PV": "charge controller", "battery DC": "battery"}.get(cable.carries)
+    told = all(any(e.kind == kind for e in coach.job.equipment.values()) for kind in ("solar module", "battery"))
+    if not stated and near in kinds and told:  # whatever a demo job states is more than a switch
+        on_roof = [at for at, (space, _) in enumerate(points) if space == "roof"]
+        ways = range(last + 1) if (kinds[0] == near) == (near == "battery") else range(last, -1, -1)
+        free = [at for at in ways if not on_roof or near == "battery" or at >= on_roof[-1]]
+        places += [at for at in free if reached(coach, *points[at])][:1]
+    return [at for at in places if 0 < at < last]
+
+
+def between(p, q):
+    """Each point of a straight line a millimetre after the one before, up to that before q."""
+    long = round(math.dist(p, q))
+    return [tuple(round(u + (v - u) * n / long) for u, v in zip(p, q, strict=True)) for n in range(long)]
+
+
+def reached(coach, name, point):
+    """Whether a hand gets again to a point in a space."""
+    space = coach.spaces[name]
+    doors = [one.box for one in coach.openings.values() if one.into == name and space.kind not in HOLLOW]
+    return space.kind == "room" or (space.box.holds(point) and any(apart(box, point) <= ARM for box in doors))
 
 
 @pytest.mark.parametrize("job", EVERY)
@@ -130,7 +168,7 @@ def test_bends_counted(job):
 @pytest.mark.parametrize("job", EVERY)
 def test_joints_in_reach(job):
     """No piece is longer than the longest at hand, and every joint lies in its space within an arm's length of a way
-    in, or in raceway; one piece of the whole cut length needs none."""
+    in, or in raceway, never in what hides it; one piece of the whole cut length needs none."""
     coach = answered.coach_of(job)
     for order, candidate in answered.candidates(job):
         route, longest = candidate.route, order.cable.longest_piece
@@ -140,12 +178,13 @@ def test_joints_in_reach(job):
         for joint in route.joints:
             space = coach.spaces[joint.space]
             assert joint.reachable
+            assert space.kind not in HOLLOW
             assert space.box.holds(joint.point)
             if space.kind != "room":
                 near = [o.box for o in coach.openings.values() if o.into == joint.space]
                 assert min(apart(box, joint.point) for box in near) <= ARM + 1  # the point is rounded
-        spare = sum(len(leg.points) for leg in route.legs)  # each stretch's slack is rounded
-        assert place_joints(coach, route.legs, route.cut_length[2] + spare) == ()
+        spare = sum(len(leg.points) + 2 for leg in route.legs)  # each stretch's slack is rounded
+        assert place_joints(coach, route.legs, within(coach, order.name, route.legs), route.cut_length[2] + spare) == ()
 
 
 @pytest.mark.parametrize("job", EVERY)

@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 
 from drawcord.app.answers import answers, inputs
+from drawcord.coach.lacking import lacking
 from drawcord.files.load import load
 from drawcord.plan.choose import choose
-from drawcord.plan.fitted import lacking
 from drawcord.plan.plan import Plan
 from drawcord.sheets.circuit_report import circuits_document
 from drawcord.sheets.report import plan_document

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from drawcord.app.answers import answers
 from drawcord.app.printing import progress
+from drawcord.coach.lacking import lacking
 from drawcord.files.load import Loaded, load, load_ways, placing
 from drawcord.files.rule_tables import rule_sets
 from drawcord.files.tables import conductors
@@ -13,7 +14,7 @@ from drawcord.plan.all_together import all_together
 from drawcord.plan.array import Array, array
 from drawcord.plan.choose import choose
 from drawcord.plan.comparing import Compared, Comparing
-from drawcord.plan.fitted import fitted, lacking
+from drawcord.plan.fitted import fitted
 from drawcord.plan.plan import Plan
 from drawcord.plan.sized import Sized, sized
 from drawcord.plan.whole import whole

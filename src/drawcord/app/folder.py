@@ -7,9 +7,9 @@ from drawcord.app.answers import inputs
 from drawcord.app.circuits import plan_of
 from drawcord.app.needed import needed
 from drawcord.app.printing import as_json, progress, say
+from drawcord.coach.lacking import lacking
 from drawcord.files.home import shared
 from drawcord.files.writing import expect_folder, write_folder
-from drawcord.plan.fitted import lacking
 from drawcord.plan.plan import Plan
 from drawcord.sheets.bundles_sheet import bundles_sheets
 from drawcord.sheets.candidates_sheet import candidates_sheets

@@ -29,6 +29,7 @@ class Space:
     `taken` are the boxes inside `box` that a cable cannot use: contents, nested spaces, sweeps, clearances.
     `moving` names the moving part that it rides on or lies in the way of, or is empty.
     `barred` says in a few words why no cable may run here, or is empty.
+    `hidden`: nobody sees into it without opening something, and no joint or device may lie in it, whatever opens it.
     `tall` says that it reaches from floor to ceiling. `front` is the face with its door, if it has one.
     """
 

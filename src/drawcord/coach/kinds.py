@@ -26,8 +26,8 @@ AccessKind = Literal["cabinet door", "removable panel", "bay hatch"]
 class Nature(NamedTuple):
     """What a space of a kind is unless the sketch says otherwise.
 
-    Its zone, whether it is hidden until somebody opens it, whether cable is barred from it, the height it
-    spans, what its `door` is, and how a leg in it is covered.
+    Its zone, whether it is hidden until somebody opens it (and so may hold no joint), whether cable is barred from it,
+    the height it spans, what its `door` is, and how a leg in it is covered.
     """
 
     zone: Zone

@@ -70,7 +70,9 @@ class Allowances(Closed):
 
     format: Format
     units: Unit = None
-    make_up: tuple[NotNegative, NotNegative, NotNegative] = Field(description="At each end, inside the device.")
+    make_up: tuple[NotNegative, NotNegative, NotNegative] = Field(
+        description="At each end, inside the device; a device on the cable makes two ends more."
+    )
     drip_loop: tuple[NotNegative, NotNegative, NotNegative] = Field(description="At each roof entry.")
     service_loop: tuple[NotNegative, NotNegative, NotNegative] = Field(description="Once, near the lower end.")
     unproven: tuple[Fraction, Fraction, Fraction] = Field(

@@ -132,13 +132,14 @@ def _keys(model: Model) -> str:
 
 def _kinds() -> str:
     """What each kind of space is by nature."""
+    hides = "A joint or device lies in no hidden space, whatever opens it; a passage into one starts unproven.\n\n"
     header = ["kind", "zone", "hidden", "barred", "`up` if left out", "its `door` is a", "cover"]
     rows = []
     for kind, nature in NATURE.items():
         up = f"`{'..'.join(nature.rise)}`" if nature.rise else ""
         hidden, barred = ("yes" if flag else "" for flag in (nature.hidden, nature.barred))
         rows.append([f"`{kind}`", nature.zone, hidden, barred, up, nature.opened_by, nature.cover])
-    return _table(header, rows)
+    return hides + _table(header, rows)
 
 
 def _section(level: int, heading: str, text: str) -> str:

@@ -1,8 +1,6 @@
 """The pieces of each run from what the van carries, and where their joints fall; bought ones where nothing else serves.
 
-Fewest joints, then the least left over, then the least cost, over all runs of a type together. A joint lies where a
-hand reaches it, in no hidden space: joints stay accessible (NEC 2023 314.29; IEC 60364-5-52:2009 526.3; both from
-memory).
+Fewest joints, then the least left over, then the least cost, over all runs of a type together.
 """
 
 from collections.abc import Sequence

@@ -4,14 +4,13 @@ from dataclasses import dataclass, replace
 
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import NO_CONNECTOR, Cable
-from drawcord.coach.kinds import NATURE
 from drawcord.pieces.reach import merged
 from drawcord.plan.bundle import LOOSE
 from drawcord.plan.plan import Plan
 from drawcord.routes.allowance import WayIn, ways_in
+from drawcord.routes.devices import within
 from drawcord.routes.route import Joint, Leg
 from drawcord.words.finding import Finding, Severity
-from drawcord.words.units import tape_length
 
 OFF_THE_ROOF = "connector on the roof: clipped up off its skin [common practice, no source]"
 STOCK = "job and the shop's cables.yaml"
@@ -21,9 +20,8 @@ STOCK = "job and the shop's cables.yaml"
 class Run:
     """A cable of one type to lay: `cores` equal cuts side by side, each of `length` [mm], allowances at their high end.
 
-    It `begins` so far along its cable [mm]: at 0 but where types are joined. `ways_in`: along the cable, where a joint
-    may lie, that is where a hand reaches it in a space that is not hidden. `given`: joints that there are whatever it
-    is made of, with the reason.
+    It `begins` so far along its cable [mm]: at 0 but where types are joined. `ways_in`: where along the cable a
+    joint may lie, as a hand reaches it again. `given`: joints that there are whatever it is made of, with the reason.
     """
 
     job: str
@@ -69,7 +67,7 @@ def runs(plan: Plan, units: str = "") -> tuple[list[Run], list[Finding]]:
         else:
             mine = _runs(plan, name, fitting[0])
             found += [replace(run, units=units or run.units) for run in mine]
-            against += _doubts(plan, place, name, fitting[0], units or plan.coach.units)
+            against += _doubts(plan, place, name, fitting[0])
             if not cable.type:
                 taken[name] = fitting[0]
     if taken:
@@ -81,12 +79,11 @@ def runs(plan: Plan, units: str = "") -> tuple[list[Run], list[Finding]]:
 
 def elsewhere(plan: Plan, run: Run, legs: tuple[Leg, ...], length: int) -> Run:
     """The same cable, of one type from end to end, on another route of it."""
-    return replace(run, begins=0, length=length, ways_in=_reach(plan.coach, legs), given=())
+    return replace(run, begins=0, length=length, ways_in=_reach(plan.coach, run.cable, legs), given=())
 
 
-def _reach(coach: Coach, legs: tuple[Leg, ...]) -> tuple[WayIn, ...]:
-    """Where along a route a joint may lie."""
-    return tuple(one for one in ways_in(coach, legs) if not NATURE[coach.spaces[one.stretch.space].kind].hidden)
+def _reach(coach: Coach, cable: str, legs: tuple[Leg, ...]) -> tuple[WayIn, ...]:
+    return ways_in(coach, legs, within(coach, cable, legs))
 
 
 def _types(coach: Coach, cable: Cable) -> list[str]:
@@ -100,7 +97,7 @@ def _types(coach: Coach, cable: Cable) -> list[str]:
     ]
 
 
-def _doubts(plan: Plan, place: str, name: str, taken: str, units: str) -> list[Finding]:
+def _doubts(plan: Plan, place: str, name: str, taken: str) -> list[Finding]:
     """What the length and the route of a cable do not answer for."""
     coach, job = plan.coach, plan.coach.job
     if job is None:
@@ -118,14 +115,6 @@ def _doubts(plan: Plan, place: str, name: str, taken: str, units: str) -> list[F
     if beyond:
         sentence = f"{taken} {'; it '.join(beyond)}: plan again with its figures"
         found.append(Finding(Severity.CAUTION, place, sentence, STOCK))
-    devices = [device for device, one in sorted(job.devices.items()) if one.cable == name]
-    circuits = plan.circuits.circuits if plan.circuits else ()
-    proposed = [one.at for each in circuits if each.cable == name for one in each.placed if not one.name]
-    devices += [f"the device proposed in {at.space}" for at in proposed if at.along]  # at its end there is no cut
-    if devices:
-        each = tape_length(2 * coach.shop.allowances.make_up[2], units)
-        sentence = f"cut on site for {', '.join(devices)}: the length lacks what makes up its ends there"
-        found.append(Finding(Severity.CAUTION, place, f"{sentence}, up to {each} a core and device", "the job"))
     return found
 
 
@@ -151,7 +140,7 @@ def _runs(plan: Plan, name: str, taken: str) -> list[Run]:
                 cores=cable.cores if cable.carries in LOOSE else 1,
                 begins=begins,
                 length=ends - begins,
-                ways_in=_reach(coach, route.legs),
+                ways_in=_reach(coach, name, route.legs),
                 given=tuple(given),
                 units=coach.units,
             )

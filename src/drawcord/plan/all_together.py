@@ -51,7 +51,7 @@ def all_together(
             if small:
                 out[name] = small[0], small[0]
             elif not route.reachable:
-                out[name] = _beyond_reach(route)
+                out[name] = route.out_of_reach
         return out
 
     joint = jointly(routed, {name: candidate.route for name, candidate in taken.items()}, refused)
@@ -71,13 +71,6 @@ def all_together(
         offered.append(answer)
     together = _together(joint, routed, {name: candidate.route for name, candidate in chosen.items()})
     return Plan(coach, tuple(offered), dict(sorted(chosen.items())), together=together)
-
-
-def _beyond_reach(route: Route) -> tuple[int, int]:
-    """The first and last leg of the first stretch without a place for a joint: from the joint before, or the start."""
-    number = [joint.reachable for joint in route.joints].index(False)
-    before = route.joints[number - 1].space if number else route.spaces[0]
-    return route.spaces.index(before), route.spaces.index(route.joints[number].space)
 
 
 def _candidate(

@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from drawcord.coach.coach import Coach
-from drawcord.coach.job import Equipment, Job
+from drawcord.coach.job import Job
+from drawcord.coach.lacking import of_kind, only
 from drawcord.wire.battery import Battery
 from drawcord.wire.coefficient import STANDARD_CELSIUS
 from drawcord.wire.controller import Controller
@@ -31,15 +32,6 @@ class Fitted:
     rules: RuleSet
 
 
-def lacking(job: Job) -> list[Problem]:
-    """What a job does not say of array, controller and battery; it has circuits if this is nothing."""
-    problems: list[Problem] = []
-    _of(job, "solar module", problems)
-    _only(job, "charge controller", problems)
-    _only(job, "battery", problems)
-    return problems
-
-
 def fitted(coach: Coach, rule_sets: Mapping[str, RuleSet]) -> Fitted:
     """The job's solar modules, its one controller and its one battery.
 
@@ -50,8 +42,8 @@ def fitted(coach: Coach, rule_sets: Mapping[str, RuleSet]) -> Fitted:
         raise LookupError("a coach without a job has no equipment")
     problems = _temperatures(job)
     planes = _planes(coach, job, problems)
-    charger = _only(job, "charge controller", problems)
-    bank = _only(job, "battery", problems)
+    charger = only(job, "charge controller", problems)
+    bank = only(job, "battery", problems)
     if problems or charger is None or bank is None:
         raise BadInput(problems)
     (controller_id, controller_type), (battery_id, battery_type) = charger, bank
@@ -87,7 +79,7 @@ def _temperatures(job: Job) -> list[Problem]:
 def _planes(coach: Coach, job: Job, problems: list[Problem]) -> tuple[Plane, ...]:
     """Like modules of one plane each; where a job names no plane, all lie in one."""
     places: dict[tuple[str, str], list[str]] = {}
-    for name, one in sorted(_of(job, "solar module", problems).items()):
+    for name, one in sorted(of_kind(job, "solar module", problems).items()):
         if one.type is not None:
             places.setdefault((one.plane or "roof", one.type), []).append(name)
     mixed = {plane for plane, _ in places if sum(plane == other for other, _ in places) > 1}
@@ -95,24 +87,3 @@ def _planes(coach: Coach, job: Job, problems: list[Problem]) -> tuple[Plane, ...
         Plane(f"{plane} {kind}" if plane in mixed else plane, coach.types.modules[kind].made(), tuple(names))
         for (plane, kind), names in sorted(places.items())
     )
-
-
-def _only(job: Job, kind: str, problems: list[Problem]) -> tuple[str, str] | None:
-    """The id and type of the one device of a kind."""
-    found = _of(job, kind, problems)
-    for name in sorted(found)[1:]:
-        sentence = f"{name} is a second {kind}: circuits are worked out for one, so plan the other as a job of its own"
-        problems.append(Problem(("equipment", name), sentence, file="job"))
-    return next(((name, one.type) for name, one in sorted(found.items()) if one.type is not None), None)
-
-
-def _of(job: Job, kind: str, problems: list[Problem]) -> dict[str, Equipment]:
-    found = {name: one for name, one in job.equipment.items() if one.kind == kind}
-    if not found:
-        sentence = f"the job has no {kind}: add one with its `type`, or there are no circuits to work out"
-        problems.append(Problem(("equipment",), sentence, file="job"))
-    for name, one in sorted(found.items()):
-        if one.type is None:
-            sentence = f"{name} does not say what {kind} it is: add its `type`, one of the job's or the shop's types"
-            problems.append(Problem(("equipment", name), sentence, file="job"))
-    return found

@@ -6,9 +6,10 @@ from itertools import groupby, pairwise
 
 from drawcord.coach.coach import Coach
 from drawcord.plan.grown import of_type, thin_to_thick
-from drawcord.plan.room import DRAWN, cramped
+from drawcord.plan.room import cramped
 from drawcord.plan.section import Case, Tried, may_run
 from drawcord.routes.allowance import joint_places
+from drawcord.routes.devices import within
 from drawcord.routes.route import Joint, Leg
 from drawcord.words.finding import Finding, Severity
 from drawcord.words.units import tape_length
@@ -32,7 +33,8 @@ def pieced(case: Case) -> tuple[Piece, ...]:
     the cable were of its type. Nothing if no types joined serve.
     """
     coach, cable, legs = case.coach, case.cable, case.route.legs
-    places = {joint.space: joint for joint in reversed(joint_places(coach, legs)) if _takes(coach, joint)}
+    joints = joint_places(coach, legs, within(coach, case.name, legs))
+    places = {joint.space: joint for joint in reversed(joints)}
     areas = thin_to_thick(coach.types, cable, case.rules.name)
     for _, group in groupby(areas, key=areas.__getitem__):
         way = _fewest(coach, tuple(group), legs, places)
@@ -64,10 +66,6 @@ def joined(coach: Coach, name: str, pieces: Sequence[Piece]) -> Finding:
             why = f", which may not run in {' or '.join(barred)}," if barred else ""
             said += f"{why} is joined {at}, reached through {piece.joint.opening}, to {piece.tried.type_id}"
     return Finding(Severity.CAUTION, name, said, "zones of the types of cable")
-
-
-def _takes(coach: Coach, joint: Joint) -> bool:
-    return joint.reachable and coach.spaces[joint.space].kind not in (*DRAWN, "roof")
 
 
 def _fewest(coach: Coach, types: Sequence[str], legs: Sequence[Leg], places: dict[str, Joint]) -> Way | None:

@@ -4,10 +4,12 @@ from dataclasses import dataclass, replace
 
 from drawcord.coach.coach import Coach
 from drawcord.coach.job import Cable, Job, PlacedDevice
+from drawcord.pieces.reach import no_hand
 from drawcord.plan.fitted import Fitted
-from drawcord.plan.position import Position, entry, first_reachable, position
 from drawcord.plan.purpose import Purpose
 from drawcord.plan.upstream import ends
+from drawcord.routes import devices
+from drawcord.routes.position import Position, entry
 from drawcord.routes.route import Route
 from drawcord.wire.placement import disconnect_findings, distance_findings
 from drawcord.words.finding import Finding, Severity
@@ -38,10 +40,8 @@ def placed(
     source = _source(job, cable, wanted, fitted)
     found: list[Placed] = []
     findings: list[Finding] = []
-    for device, one in sorted(job.devices.items()):
-        if one.cable != name:
-            continue
-        at = position(coach, route, source, _from_source(route, one, source))
+    for device, at in devices.stated(coach, name, route.legs, source).items():
+        one = job.devices[device]
         if at is None:
             length = tape_length(route.criteria.length, coach.units)
             sentence = f"{device} sits {tape_length(one.along, coach.units)} along a cable of {length}"
@@ -53,10 +53,10 @@ def placed(
             findings += _disconnects(coach, name, found[-1], wanted, fitted)
     found.sort(key=lambda one: (one.at.along, one.name))
     nearest = next((one for one in found if not _switches(coach, one)), None)
-    if nearest is None and (wanted.mains or wanted.through not in ("", name)):
-        return tuple(found), findings  # it sits in a panel or in what feeds it, or on the cable that this one leads to
+    if nearest is None and not devices.source(job, name):
+        return tuple(found), findings
     if nearest is None:
-        proposal = first_reachable(coach, route, source, _entry(coach, route, wanted, source))
+        proposal = devices.proposed(coach, name, route.legs)
         if proposal is None:
             findings.append(Finding(Severity.CAUTION, name, "no hand reaches any place for its device", ACCESSIBLE))
             return tuple(found), findings
@@ -77,12 +77,8 @@ def _source(job: Job, cable: Cable, wanted: Purpose, fitted: Fitted) -> str:
     return cable.start if first == fitted.battery_id else cable.end
 
 
-def _from_source(route: Route, one: PlacedDevice, source: str) -> int:
-    return one.along if one.start == source else route.criteria.length - one.along
-
-
 def _entry(coach: Coach, route: Route, wanted: Purpose, source: str) -> int:
-    return entry(coach, route, source) if wanted.circuit == "array" else 0
+    return entry(coach, route.cable, route.legs, source) if wanted.circuit == "array" else 0
 
 
 def _switches(coach: Coach, one: Placed) -> bool:
@@ -94,7 +90,8 @@ def _reached(coach: Coach, name: str, one: Placed, wanted: Purpose) -> list[Find
         return []
     array = wanted.circuit == "array"
     how = tape_length(one.at.along, coach.units)
-    sentence = f"no hand reaches {one.name}, {how} from {one.at.terminal} in {one.at.space}"
+    why = no_hand(coach.spaces[one.at.space], "it")
+    sentence = f"{one.name} sits {how} from {one.at.terminal} in {one.at.space}, {why}"
     severity = Severity.REFUSAL if array else Severity.CAUTION
     return [Finding(severity, name, sentence, READILY if array else ACCESSIBLE)]
 

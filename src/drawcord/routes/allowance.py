@@ -1,4 +1,7 @@
-"""How much cable to cut for a route, and where its joints fall."""
+"""How much cable to cut for a route, and where its joints fall.
+
+`devices` are the places where some cut the cable, each so far along the route [mm], in order (routes/devices.py).
+"""
 
 import math
 from collections.abc import Sequence
@@ -6,16 +9,17 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import NamedTuple
 
-from drawcord.coach.box import Box, Point
+from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
 from drawcord.coach.history import SOURCE as LOG
 from drawcord.pieces.joints import joints
-from drawcord.pieces.reach import merged, stretch_within_reach
+from drawcord.pieces.reach import merged, within_reach
 from drawcord.routes.route import Joint, Leg
 from drawcord.words.figure import Figure
 
 SHOP = "shop's allowances.yaml"
 ENDS = ("low", "likely", "high")
+Legs = tuple[Leg, ...]
 
 
 @dataclass(frozen=True)
@@ -26,15 +30,17 @@ class Cut:
     figures: tuple[Figure, ...]
 
 
-def cut(coach: Coach, legs: tuple[Leg, ...]) -> Cut:
+def cut(coach: Coach, legs: Legs, devices: Sequence[int]) -> Cut:
     """The cut length of a route: what it measures, plus every allowance."""
     shop = coach.shop.allowances
     measured = sum(leg.length for leg in legs)
     entries = _entries(legs)
+    cuts = 2 * len(devices)
     doubtful = sum(leg.length for leg in legs if leg.standing == "unproven")
     lines = [
         ("measured length", (measured,) * 3, "sum of the legs", "geometry"),
         ("make-up at both ends", tuple(2 * v for v in shop.make_up), "2 × {each} mm", SHOP),
+        ("make-up at devices", tuple(cuts * v for v in shop.make_up), f"{cuts} × {{each}} mm", SHOP),
         (
             "drip loop at the roof",
             tuple(entries * v for v in shop.drip_loop),
@@ -51,6 +57,7 @@ def cut(coach: Coach, legs: tuple[Leg, ...]) -> Cut:
     ]
     each = {
         "make-up at both ends": [str(v) for v in shop.make_up],
+        "make-up at devices": [str(v) for v in shop.make_up],
         "drip loop at the roof": [str(v) for v in shop.drip_loop],
         "service loop": [str(v) for v in shop.service_loop],
         "slack on unproven legs": [f"{share:.0%}" for share in shop.unproven],
@@ -87,21 +94,21 @@ def cut(coach: Coach, legs: tuple[Leg, ...]) -> Cut:
     return Cut((total[0], total[1], total[2]), tuple(figures))
 
 
-def _entries(legs: tuple[Leg, ...]) -> int:
+def _entries(legs: Legs) -> int:
     """How often the route goes through the roof."""
     return sum("roof" in (here.space, there.space) for here, there in pairwise(legs))
 
 
-def place_joints(coach: Coach, legs: tuple[Leg, ...], longest: int) -> tuple[Joint, ...]:
+def place_joints(coach: Coach, legs: Legs, devices: Sequence[int], longest: int) -> tuple[Joint, ...]:
     """The joints of a route for a longest piece [mm], with every allowance at its high end.
 
-    Along the cable come the make-up of the start, each leg with its slack, a drip loop at each roof entry,
-    and last the service loop and the make-up of the end. A hand reaches what lies within an arm's length of
-    an opening of the space it runs in, and all of the raceway in a room; nothing on the roof, where no joint
-    belongs (common practice, no source).
+    Along the cable come the make-up of the start, each leg with its slack, a drip loop at each roof entry, the make-up
+    of two ends at each device, where no joint lies, and last the service loop and the make-up of the end. A hand
+    reaches what lies within an arm's length of an opening of the space it runs in, and all of the raceway in a room;
+    nothing on the roof, where no joint belongs (common practice, no source), and nothing in a hidden space.
     """
-    stretches, end = _along(coach, legs)
-    grown, reach = coach.shop.history.grown, _reach(coach, legs)
+    stretches, end = _along(coach, legs, devices)
+    grown, reach = coach.shop.history.grown, _reach(coach, legs, devices)
     placed = []
     for where, reached in joints(end, int(longest / grown), merged([(one.near, one.far) for one in reach])):
         stretch = max((s for s in stretches if s.at <= where), default=stretches[0])
@@ -111,10 +118,10 @@ def place_joints(coach: Coach, legs: tuple[Leg, ...], longest: int) -> tuple[Joi
     return tuple(placed)
 
 
-def joint_places(coach: Coach, legs: tuple[Leg, ...]) -> tuple[Joint, ...]:
+def joint_places(coach: Coach, legs: Legs, devices: Sequence[int]) -> tuple[Joint, ...]:
     """Where a joint could be, from the start on: for each stretch that a hand reaches, where it begins."""
-    grown = coach.shop.history.grown
-    return tuple(replace(one.joint(one.near), at=round(one.near * grown)) for one in sorted(_reach(coach, legs)))
+    grown, reach = coach.shop.history.grown, sorted(_reach(coach, legs, devices))
+    return tuple(replace(one.joint(one.near), at=round(one.near * grown)) for one in reach)
 
 
 class WayIn(NamedTuple):
@@ -135,21 +142,22 @@ class WayIn(NamedTuple):
         return Joint(where, point, self.stretch.space, self.opening, reachable=True)
 
 
-def ways_in(coach: Coach, legs: tuple[Leg, ...]) -> list[WayIn]:
+def ways_in(coach: Coach, legs: Legs, devices: Sequence[int]) -> tuple[WayIn, ...]:
     """Every stretch of a route that a hand reaches, along the cable to cut, at its high end."""
     grown = coach.shop.history.grown
-    return [
+    return tuple(
         one._replace(near=math.ceil(one.near * grown), far=math.floor(one.far * grown), grown=grown)
-        for one in _reach(coach, legs)
-    ]
+        for one in _reach(coach, legs, devices)
+    )
 
 
-def _reach(coach: Coach, legs: tuple[Leg, ...]) -> list[WayIn]:
-    stretches, _ = _along(coach, legs)
+def _reach(coach: Coach, legs: Legs, devices: Sequence[int]) -> list[WayIn]:
+    stretches, _ = _along(coach, legs, devices)
     return [
-        WayIn(one.at + round(near * one.scale), one.at + round(far * one.scale), name, one)
+        WayIn(one.cable(max(near, one.begins)), one.cable(min(far, one.ends)), name, one)
         for one in stretches
         for name, near, far in within_reach(coach, one.space, one.p, one.q)
+        if near <= one.ends and one.begins <= far
     ]
 
 
@@ -159,65 +167,48 @@ def joint(reach: Sequence[WayIn], where: int) -> Joint:
     return one.joint(where)
 
 
-def _along(coach: Coach, legs: tuple[Leg, ...]) -> tuple[list["_Stretch"], int]:
-    """Every straight stretch, and the whole [mm]."""
+def _along(coach: Coach, legs: Legs, devices: Sequence[int]) -> tuple[list["_Stretch"], int]:
+    """Every straight stretch, parted where a device cuts the cable, and the whole [mm]."""
     shop = coach.shop.allowances
-    at = shop.make_up[2]
+    at, measured = shop.make_up[2], 0
     stretches: list[_Stretch] = []
     for number, leg in enumerate(legs):
         if number and "roof" in (leg.space, legs[number - 1].space):
             at += shop.drip_loop[2]
         scale = 1 + shop.unproven[2] * (leg.standing == "unproven")
         for p, q in pairwise(leg.points if len(leg.points) > 1 else leg.points * 2):
-            stretches.append(_Stretch(at, scale, leg.space, p, q))
-            at += round(math.dist(p, q) * scale)
+            long = round(math.dist(p, q))
+            cuts = [place - measured for place in devices if 0 <= place - measured < long]
+            measured += long
+            for part, (begins, ends) in enumerate(pairwise([0, *cuts, long])):
+                at += 2 * shop.make_up[2] * (part > 0)
+                stretches.append(_Stretch(at, scale, leg.space, p, q, begins, ends))
+                at = stretches[-1].cable(ends)
     return stretches, at + shop.service_loop[2] + shop.make_up[2]
 
 
 class _Stretch(NamedTuple):
-    """A straight stretch of a route: how much cable comes before it, and how much each millimetre of it takes."""
+    """A part of a straight line from p to q: how much cable comes before it, and how much each millimetre of it takes.
+
+    It `begins` and `ends` so far along that line [mm].
+    """
 
     at: int
     scale: float
     space: str
     p: Point
     q: Point
+    begins: int
+    ends: int
+
+    def cable(self, place: float) -> int:
+        """How much cable it is to a place so far along the line [mm]."""
+        return self.at + round((place - self.begins) * self.scale)
 
     def point(self, where: float) -> Point:
         """The point so much cable along the route [mm], or the end that is nearer."""
         length = math.dist(self.p, self.q) or 1
-        share = min(max(0, (where - self.at) / self.scale / length), 1)
+        place = self.begins + (where - self.at) / self.scale
+        share = min(max(self.begins, place), self.ends, length) / length
         x, y, z = (round(u + (v - u) * share) for u, v in zip(self.p, self.q, strict=True))
         return x, y, z
-
-
-def within_reach(coach: Coach, space: str, p: Point, q: Point) -> list[tuple[str, int, int]]:
-    """Which stretches of the straight line from p to q in a space a hand reaches: through what, from, to [mm]."""
-    if coach.spaces[space].kind == "roof":
-        return []
-    if coach.spaces[space].kind == "room":
-        return [("raceway cover", 0, sum(abs(u - v) for u, v in zip(p, q, strict=True)))]
-    # A leg's first stretch may lead through a wall as well, where no hand reaches it.
-    enters, leaves = (_nearest(coach.spaces[space].box, point) for point in (p, q))
-    if not _between(p, enters, q) or not _between(p, leaves, q) or (enters == leaves and p != q):
-        return []
-    begins = sum(abs(u - v) for u, v in zip(p, enters, strict=True))
-    found = []
-    for opening in coach.openings_into(space):
-        stretch = stretch_within_reach(enters, leaves, opening.box, coach.shop.clearances.arm)
-        if stretch:
-            found.append((opening.id, begins + stretch[0], begins + stretch[1]))
-    return found
-
-
-def _nearest(box: Box, point: Point) -> Point:
-    """The point of a box nearest to another."""
-    x, y, z = point
-    return min(max(x, box.x0), box.x1), min(max(y, box.y0), box.y1), min(max(z, box.z0), box.z1)
-
-
-def _between(p: Point, point: Point, q: Point) -> bool:
-    """Whether a point lies on an axis-parallel line from p to q."""
-    (x, y, z), (x0, y0, z0), (x1, y1, z1) = point, p, q
-    return (x0 <= x <= x1 or x1 <= x <= x0) and (y0 <= y <= y1 or y1 <= y <= y0) and (z0 <= z <= z1 or z1 <= z <= z0)
-

@@ -5,6 +5,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from drawcord.coach.coach import Space
+from drawcord.routes import judge
 from drawcord.routes.apart import ALONG, apart
 from drawcord.routes.bars import Bar, Chart, chart
 from drawcord.routes.closed import fewest
@@ -39,16 +40,7 @@ def breaches(order: Order, wish: Wish) -> tuple[Breach, ...]:
 
 def out_of_reach(order: Order, route: Route) -> tuple[Breach, ...]:
     """The joints of a route that no hand reaches."""
-    piece = said(order.coach, order.cable.longest_piece)
-    return tuple(
-        Breach(
-            joint.space,
-            f"with pieces of {piece} a joint would fall in {joint.space}, {said(order.coach, joint.at)} along, "
-            "where no hand reaches it",
-        )
-        for joint in route.joints
-        if not joint.reachable
-    )
+    return tuple(Breach(one.place, one.sentence) for one in judge.out_of_reach(order, route.joints))
 
 
 def _twice(wish: Wish) -> Iterator[Breach]:

@@ -71,20 +71,26 @@ def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
     within = _within(order, netted, limits, [memory.ideal(place, netted, apart.paths) for place in LIMITED])
     found = _search(order, netted, by, within, memory)
     routes = _measured(order, netted, found.paths, book)
-    left_out = _out_of_reach(routes)
+    beyond = [route for route in routes if not route.reachable]
     first = found
-    if left_out:
-        found = _search(order, netted, by, within, memory, within_reach=True)
+    if beyond:
+        found = _search(order, netted, by, within, memory, order.cable.longest_piece)
         routes = _measured(order, netted, found.paths, book)
     hidden = memory.search(("hidden", limits), netted, lambda: out_of_sight(order, netted, by, limits, apart.paths[0]))
     others = _measured(order, netted, [*apart.paths, *hidden.paths], book)
-    left_out = list(dict.fromkeys([*left_out, *_out_of_reach([*routes, *others])]))
+    beyond += [route for route in (*routes, *others) if not route.reachable]
+    left_out = list(dict.fromkeys(_no_candidate(route) for route in beyond))
     good, good_others = ([route for route in some if route.reachable] for some in (routes, others))
     if not good and not good_others:
         if lesser:
             return work(order, anew)
-        tight = too_tight(order, netted, limits, by, TOLERANCE, reach(order, netted))
-        return _closed(order, tight or no_joint(order, [*routes, *others]), left_out)
+
+        def with_pieces(longest: int) -> list[Route]:
+            reached = _search(order, netted, by, within, memory, longest).paths
+            return [*_measured(order, netted, reached, book), *others]
+
+        tight = too_tight(order, netted, limits, by, TOLERANCE, reach(order, netted, order.cable.longest_piece))
+        return _closed(order, tight or no_joint(order, beyond, with_pieces), left_out)
     preferences = order.coach.shop.preferences
     offered = offer(order.name, good, good_others, by, preferences.shown, order.coach.units)
     same = _twins(order, netted, offered, found.paths, memory)
@@ -152,11 +158,12 @@ def _within(order: Order, netted: Netted, limits: Limits, least: Sequence[int]) 
 
 
 def _search(
-    order: Order, netted: Netted, by: tuple[int, ...], within: Limits, memory: Memory, *, within_reach: bool = False
+    order: Order, netted: Netted, by: tuple[int, ...], within: Limits, memory: Memory, longest: int | None = None
 ) -> EfficientSet:
+    """The efficient set; of routes whose joints can all be reached with a `longest` piece [mm], where one is given."""
     most = order.coach.shop.preferences.most_labels
-    reached = reach(order, netted) if within_reach else None
-    wanted = "efficient", within, within_reach
+    reached = None if longest is None else reach(order, netted, longest)
+    wanted = "efficient", within, longest
     return memory.search(wanted, netted, lambda: efficient(netted.net, by, within, most, TOLERANCE, reached))
 
 
@@ -190,13 +197,9 @@ def _spaces(netted: Netted, path: Path) -> Spaces:
     return tuple(netted.spaces[place] for place in netted.net.order(path.states))
 
 
-def _out_of_reach(routes: Iterable[Route]) -> list[str]:
-    return [
-        f"{' > '.join(route.spaces)} is no candidate: "
-        + "; ".join(finding.sentence for finding in route.findings if finding.severity.name == "REFUSAL")
-        for route in routes
-        if not route.reachable
-    ]
+def _no_candidate(route: Route) -> str:
+    refused = (finding.sentence for finding in route.findings if finding.severity.name == "REFUSAL")
+    return f"{' > '.join(route.spaces)} is no candidate: {'; '.join(refused)}"
 
 
 def _guarantee(order: Order, netted: Netted, limits: Limits, found: EfficientSet, count: int) -> str:

@@ -4,6 +4,7 @@ import math
 
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
+from drawcord.pieces.reach import no_hand
 from drawcord.routes.legs import Crossing
 from drawcord.routes.order import Order
 from drawcord.routes.route import Bore, Criteria, Hole, Joint, Leg
@@ -25,7 +26,7 @@ def findings(
     return [
         *_doubts(order.coach, way, legs),
         *(finding for hole in holes for finding in _before_drilling(order.coach, hole)),
-        *_joints(order, joints),
+        *out_of_reach(order, joints),
         *_surroundings(order, legs),
     ]
 
@@ -73,14 +74,15 @@ def _apart(box: tuple[int, ...], point: Point) -> int:
     return math.floor(math.hypot(max(x0 - x, 0, x - x1), max(y0 - y, 0, y - y1), max(z0 - z, 0, z - z1)))
 
 
-def _joints(order: Order, joints: tuple[Joint, ...]) -> list[Finding]:
+def out_of_reach(order: Order, joints: tuple[Joint, ...]) -> list[Finding]:
+    """What is said of the joints that no hand reaches again."""
     units = order.coach.units
     return [
         Finding(
             Severity.REFUSAL,
             joint.space,
             f"with pieces of {tape_length(order.cable.longest_piece, units)} a joint would fall in {joint.space}, "
-            f"{tape_length(joint.at, units)} along, where no hand reaches it",
+            f"{tape_length(joint.at, units)} along, {no_hand(order.coach.spaces[joint.space], 'one')}",
             "geometry and the shop's clearances.yaml",
         )
         for joint in joints

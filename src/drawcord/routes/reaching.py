@@ -4,8 +4,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
-from drawcord.pieces.reach import merged
-from drawcord.routes.allowance import within_reach
+from drawcord.pieces.reach import merged, within_reach
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
 from drawcord.routes.reach import Reach
@@ -16,7 +15,10 @@ Stretch = tuple[int] | tuple[int, int, int]
 
 
 class _Stretches(Mapping[tuple[int, int], Stretch]):
-    """By arc (tail, head), in lengths of cable with every allowance at its high end, as joints are placed."""
+    """By arc (tail, head), in lengths of cable with every allowance at its high end, as joints are placed.
+
+    Without the make-up at devices: one in reach parts what is in reach, and how far along one sits an arc cannot say.
+    """
 
     def __init__(self, order: Order, netted: Netted) -> None:
         self.order, self.netted = order, netted
@@ -72,7 +74,7 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
         return before + round(lead * scale), round(max(gaps, default=0) * scale), round(rest * scale) + beyond
 
 
-def reach(order: Order, netted: Netted) -> Reach:
-    """What a search must keep so that every joint of a route can be reached by hand."""
+def reach(order: Order, netted: Netted, longest: int) -> Reach:
+    """What a search must keep so that every joint of a route can be reached by hand, with a longest piece [mm]."""
     stretches = netted.net.worked_out.setdefault("reach", _Stretches(order, netted))
-    return Reach(int(order.cable.longest_piece / order.coach.shop.history.grown), stretches)
+    return Reach(int(longest / order.coach.shop.history.grown), stretches)

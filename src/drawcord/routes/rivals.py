@@ -31,7 +31,7 @@ def within(order: Order, netted: Netted, route: Route, kept: Sequence[int]) -> t
     limits = [cost if place in kept else None for place, cost in enumerate(vector)]
     preferences = order.coach.shop.preferences
     by = weights(order.coach)
-    for reached in (None, reach(order, netted)):
+    for reached in (None, reach(order, netted, order.cable.longest_piece)):
         found = efficient(netted.net, by, limits, preferences.most_labels, TOLERANCE, reached)
         routes = [measure(order, netted.stations(path.states)) for path in found.paths]
         if all(other.reachable for other in routes):

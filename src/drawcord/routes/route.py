@@ -95,6 +95,16 @@ class Route:
         """Whether every joint can be reached by hand."""
         return all(joint.reachable for joint in self.joints)
 
+    @property
+    def out_of_reach(self) -> tuple[int, int]:
+        """The first and last leg of the first stretch without a place for a joint: from the joint before, or the start.
+
+        Only of a route that is not `reachable`.
+        """
+        number = [joint.reachable for joint in self.joints].index(False)
+        before = self.joints[number - 1].space if number else self.spaces[0]
+        return self.spaces.index(before), self.spaces.index(self.joints[number].space)
+
 
 @dataclass(frozen=True)
 class Candidate:

@@ -2,9 +2,10 @@
 
 import math
 
+from drawcord.verify.cuts import measured, proposed, stated
 from drawcord.verify.joints import sits
 from drawcord.verify.purpose import value
-from drawcord.verify.read import Data, mm
+from drawcord.verify.read import Data
 from drawcord.verify.route import Route
 from drawcord.verify.sizing import Sizing
 from drawcord.verify.vehicle import Vehicle
@@ -49,18 +50,18 @@ def device_of(sizing: Sizing) -> list[str]:
 
 def places_of(one: Data, vehicle: Vehicle, route: Route) -> list[str]:
     """Devices that do not sit where the job has them, or one is proposed where there is none or out of reach."""
-    devices = {name: its for name, its in (vehicle.job.get("devices") or {}).items() if its["on"] == one["cable"]}
-    along = {name: mm(its["along"], vehicle.job.get("units", "")) for name, its in devices.items()}
+    devices, along = vehicle.job.get("devices") or {}, stated(route)
     names = [place["name"] for place in one["places"]]
-    placed = [name for name, at in along.items() if at <= route.length]
     found = []
-    if sorted(name for name in names if name) != sorted(placed) or names.count(None) > 1:
-        found.append(f"the job has {placed} on it, not {names}")
+    if sorted(name for name in names if name) != sorted(along) or names.count(None) > 1:
+        found.append(f"the job has {[*along]} on it, not {names}")
     for place in one["places"]:
-        its, at, name = devices.get(place["name"]), place["along_mm"], place["name"]
-        there = sits(route, place) and place["type"] == (its and its.get("type"))
-        if its:
-            there &= at == (along[name] if its["from"] == place["from"] else route.length - along[name])
-        if not there or (its is None and not place["opening"]):
+        its, at, name = devices.get(place["name"], {}), place["along_mm"], place["name"]
+        there = sits(route, place) and place["type"] == its.get("type")
+        if name in along:
+            there &= along[name] == (at if place["from"] == route.cable["from"] else measured(route) - at)
+        elif name is None:
+            there &= proposed(route) == (place["from"], at) and bool(place["opening"])
+        if not there:
             found.append(f"the device at {at} mm is not where it says, or no hand reaches it")
     return found

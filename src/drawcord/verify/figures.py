@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from functools import cache
 from itertools import pairwise
 
+from drawcord.verify.cuts import cuts
 from drawcord.verify.read import Data, number
 from drawcord.verify.route import Route
 from drawcord.verify.tables import conductors
@@ -27,6 +28,7 @@ def figures(route: Route) -> Data:
     parts = {
         "measured length": [route.length] * 3,
         "make-up at both ends": [2 * round(value) for value in allowed["make up"]],
+        "make-up at devices": [2 * len(cuts(route)) * round(value) for value in allowed["make up"]],
         "drip loop at the roof": [loops * round(value) for value in allowed["drip loop"]],
         "service loop": [round(value) for value in allowed["service loop"]],
         "slack on unproven legs": [round(route.doubtful * float(share)) for share in allowed["unproven"]],

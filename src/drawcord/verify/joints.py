@@ -1,8 +1,10 @@
 """What lies along a cable: its joints and devices, each where it says and in reach of a hand."""
 
 import math
+from collections.abc import Sequence
 from itertools import pairwise
 
+from drawcord.verify.cuts import cuts
 from drawcord.verify.reach import reached
 from drawcord.verify.read import Data
 from drawcord.verify.route import Route
@@ -13,14 +15,18 @@ def joints(route: Route) -> list[str]:
     vehicle, said = route.vehicle, route.said["joints"]
     keys = ("make up", "drip loop", "service loop")
     make_up, loop, service = (round(vehicle.figure("allowances", key, 2)) for key in keys)
-    at, runs, found = make_up, [], []
+    at, length, devices, runs, found = make_up, 0, cuts(route), [], []
     for n, (name, line) in enumerate(zip(route.names, route.lines, strict=True)):
         at += loop * (n > 0 and "roof" in route.names[n - 1 : n + 1])
         unproven = vehicle.spaces[name].standing == "unproven"
         scale = 1 + float(vehicle.figure("allowances", "unproven", 2)) * unproven
         for p, q in pairwise(line):
-            runs.append((at, scale, name, p, q))
-            at += round(math.dist(p, q) * scale)
+            begins, length = length, length + round(math.dist(p, q))
+            inner = [on(device - begins, 1, p, q) or p for device in devices if begins <= device < length]
+            for part, (one, other) in enumerate(pairwise([p, *inner, q])):
+                at += 2 * make_up * (part > 0)
+                runs.append((at, scale, name, one, other))
+                at += round(math.dist(one, other) * scale)
     ends = [0, *(joint["at_mm"] for joint in said), round((at + service + make_up) * vehicle.log.grown)]
     if not all(0 < two - one <= route.longest for one, two in pairwise(ends)):
         found.append(f"pieces of {route.longest} mm do not reach the joints at {ends[1:-1]} of {ends[-1]} mm")
@@ -36,9 +42,9 @@ def joints(route: Route) -> list[str]:
     return [f"{route.said['id']}: {fault}" for fault in found]
 
 
-def on(along: float, scale: float, p: tuple[int, ...], q: tuple[int, ...]) -> list[int] | None:
+def on(along: float, scale: float, p: Sequence[int], q: Sequence[int]) -> list[int] | None:
     """The point so much cable along a straight piece that takes `scale` times its length; None beyond its ends."""
-    long = math.dist(p, q)
+    long = math.dist(p, q) or 1
     share = min(max(0, along / scale / long), 1)
     here = [round(u + (v - u) * share) for u, v in zip(p, q, strict=True)]
     return here if -1 < along / scale < long + 1 else None

@@ -1,8 +1,8 @@
-"""Where a hand gets into a space."""
+"""Where a hand gets into a space, and where in it a joint may lie."""
 
 import math
 
-from drawcord.verify.boxes import Box, instead
+from drawcord.verify.boxes import HOLLOW, Box, instead
 from drawcord.verify.read import number
 from drawcord.verify.vehicle import Vehicle
 
@@ -25,8 +25,8 @@ def ways_in(vehicle: Vehicle, name: str) -> list[tuple[str, Box, int]]:
 
 
 def reached(vehicle: Vehicle, name: str, point: list[int], opening: str) -> bool:
-    """Whether a hand gets through an opening to a point in a space."""
-    if vehicle.spaces[name].kind in ("roof", "room"):
+    """Whether a hand gets again through an opening to a point in a space; never to what a hollow hides."""
+    if vehicle.spaces[name].kind in ("roof", "room", *HOLLOW):
         return vehicle.spaces[name].kind == "room" and opening == "raceway cover"
     faces = [box for known, box, _ in ways_in(vehicle, name) if known == opening]
     off = [[max(low - c, 0, c - high) for (low, high), c in zip(box, point, strict=True)] for box in faces]

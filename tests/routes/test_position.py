@@ -4,9 +4,9 @@ import pytest
 
 import sketch
 from drawcord.files.tables import conductors
-from drawcord.plan.position import entry, first_reachable, position
 from drawcord.routes.measure import measure
 from drawcord.routes.order import Order
+from drawcord.routes.position import entry, first_reachable, position
 from drawcord.ways.ways import explore
 
 CABLE = {"class": "battery DC", "cores": 2, "amperes": "10 A", "volts": "12 V"}
@@ -17,7 +17,7 @@ FIRST, LAST = 1013, 2287
 
 
 def straight():
-    """A battery at 3900 mm and a load at 1100 mm in one long cabinet, with one panel to reach in."""
+    """Coach, cable and legs: a battery at 3900 mm and a load at 1100 mm in a long cabinet, one panel to reach in."""
     spot = {"in": "tall", "street": 250, "up": 500, "terminals": {"dc": None}}
     equipment = {
         "battery": {"kind": "battery", "from front": 3900, **spot},
@@ -28,18 +28,18 @@ def straight():
     rig = sketch.rig_data({"tall": cabinet}, access={"panel": panel})
     job = sketch.job_data(equipment, {"supply": {**CABLE, "from": "battery.dc", "to": "load.dc"}})
     coach = sketch.coach_of(rig, job)
-    return coach, measure(Order(explore(coach), "supply", conductors()), ())
+    return coach, "supply", measure(Order(explore(coach), "supply", conductors()), ()).legs
 
 
 def test_the_first_place_in_reach_by_hand():
-    coach, route = straight()
-    assert route.criteria.length == 2800
-    found = first_reachable(coach, route, "battery.dc")
+    coach, *way = straight()
+    assert sum(leg.length for leg in way[1]) == 2800
+    found = first_reachable(coach, *way, "battery.dc")
     assert (found.along, found.space, found.point, found.opening) == (3900 - LAST, "tall", (LAST, 300, 500), "panel")
     # From the other end the cable starts in reach; from 1500 mm along on it is past it.
-    assert first_reachable(coach, route, "load.dc").along == 0
-    assert first_reachable(coach, route, "load.dc", 400).along == 400
-    assert first_reachable(coach, route, "load.dc", LAST - 1100 + 1) is None
+    assert first_reachable(coach, *way, "load.dc").along == 0
+    assert first_reachable(coach, *way, "load.dc", 400).along == 400
+    assert first_reachable(coach, *way, "load.dc", LAST - 1100 + 1) is None
 
 
 @pytest.mark.parametrize(
@@ -64,9 +64,9 @@ def test_past_the_end_is_no_place():
 
 def test_one_end_sees_what_the_other_does():
     # The same place from either end, for every 100 mm.
-    coach, route = straight()
+    coach, *way = straight()
     for along in range(0, 2801, 100):
-        one, other = position(coach, route, "battery.dc", along), position(coach, route, "load.dc", 2800 - along)
+        one, other = position(coach, *way, "battery.dc", along), position(coach, *way, "load.dc", 2800 - along)
         assert (one.point, one.opening) == (other.point, other.opening)
 
 
@@ -86,7 +86,7 @@ def test_entry_and_reach_of_a_cable_from_the_roof_by_hand():
     coach = sketch.coach_of(rig, sketch.job_data(equipment, {"pv": cable}))
     order = Order(explore(coach), "pv", conductors())
     station = next(s for s in order.ways.stations.values() if s.mouths["tall"] == (1579, 300, 2000))
-    route = measure(order, (station.id,))
-    assert entry(coach, route, "junction.pv") == 1421
-    assert position(coach, route, "junction.pv", 1000).opening == ""
-    assert first_reachable(coach, route, "junction.pv").along == 1421 + 60
+    way = "pv", measure(order, (station.id,)).legs
+    assert entry(coach, *way, "junction.pv") == 1421
+    assert position(coach, *way, "junction.pv", 1000).opening == ""
+    assert first_reachable(coach, *way, "junction.pv").along == 1421 + 60

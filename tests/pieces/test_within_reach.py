@@ -1,10 +1,11 @@
-"""Which stretches of a line a hand reaches, where the line leads through a wall before it comes into the space."""
+"""Which stretches of a line a hand reaches again, through walls before the space and in every kind of space."""
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 import sketch
-from drawcord.routes.allowance import within_reach
+from drawcord.pieces.reach import no_hand, within_reach
 
 RIG = sketch.rig_data(
     {"linen": {"kind": "cabinet", "from front": [800, 1500], "street": 500, "up": "floor..ceiling", "door": "curb"}}
@@ -31,6 +32,27 @@ def test_within_a_wall_or_beside_the_space_nothing_is_reached():
     # In the roof's thickness alone, and along the outside of the cabinet.
     assert within_reach(COACH, "linen", (1000, 300, ROOF), (1000, 300, CEILING)) == []
     assert within_reach(COACH, "linen", (1000, 700, 1900), (1000, 700, 100)) == []
+
+
+@pytest.mark.parametrize(
+    ("kind", "holds"),
+    [
+        *[(kind, False) for kind in ("chase", "vent stack", "appliance vent", "panel wall", "void")],
+        *[(kind, True) for kind in ("cabinet", "bay", "underfloor")],
+    ],
+)
+def test_no_way_in_makes_a_place_for_a_joint_in_what_hides_it(kind, holds):
+    # A panel that is the whole curb side, and a second one of the job: only what is no chase, stack, wall or void
+    # may hold a joint behind them.
+    place = {"from front": [800, 1500], "street": 500, "up": "floor..ceiling"}
+    panels = {name: {"into": "linen", "kind": "removable panel", "face": "curb"} for name in ("one", "two")}
+    coach = sketch.coach_of(sketch.rig_data({"linen": {"kind": kind, **place}}, access=panels))
+    assert len(coach.openings_into("linen")) == 2
+    found = within_reach(coach, "linen", (1000, 350, CEILING), (1000, 350, 0))
+    assert found == [(name, 0, CEILING) for name in panels if holds]
+    assert no_hand(coach.spaces["linen"], "it") == (
+        "where no hand reaches it" if holds else f"and no {kind} may hide it"
+    )
 
 
 def test_what_is_reached_through_the_door():
