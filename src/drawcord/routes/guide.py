@@ -37,12 +37,12 @@ class Guide:
         arcs = arcs[past[net.tail[arcs]] + weight[arcs] + near[net.head[arcs]] <= most]
         tail, head = net.tail[arcs], net.head[arcs]
         best = near[tail] == weight[arcs] + near[head]
-        cost = np.column_stack([weight[arcs], net.cost[arcs]])
+        cost = np.column_stack([weight[arcs], net.cost.take(arcs, axis=0)])
         # The ways behind the bounds enter no state twice, but maybe a space; a path lies before them.
         self._fields = Packing((2 * len(known) * cost.max(axis=0, initial=0)).tolist())
         words, shifts = self._fields.words(cost)
-        least = least_in_order(tail[best], head[best], words[best], len(net.space), net.goal)
-        self.steps = steps_of(net, arcs, words + least[head] - least[tail], shifts)
+        least = least_in_order(tail[best], head[best], words.compress(best, axis=0), len(net.space), net.goal)
+        self.steps = steps_of(net, arcs, words + least.take(head, axis=0) - least.take(tail, axis=0), shifts)
         self.bound = None if near[net.start] == FAR else joined(least[net.start].tolist(), shifts)
         self.beyond = most + 1 << self._fields.shift[0]
 

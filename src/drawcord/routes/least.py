@@ -41,7 +41,7 @@ def least_in_order(tail: Array, head: Array, cost: Array, states: int, goal: int
         best = least(tail, head, here, states, goal)
         columns.append(best)
         tight = here + best[head] == best[tail]
-        tail, head, cost = tail[tight], head[tight], cost[tight]
+        tail, head, cost = tail[tight], head[tight], cost.compress(tight, axis=0)
     return np.stack(columns, axis=1)
 
 
