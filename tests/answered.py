@@ -2,7 +2,7 @@
 
 from drawcord.coach.coach import Coach
 from drawcord.files.home import layouts
-from drawcord.files.load import load_ways
+from drawcord.files.load import Loaded, load_ways
 from drawcord.files.tables import conductors
 from drawcord.routes.compare import compare
 from drawcord.routes.order import Order
@@ -14,15 +14,20 @@ JOBS = {f"{path.parent.name}/{path.stem}": path for path in sorted(layouts().glo
 
 
 @kept
-def _worked_out(job: str) -> tuple[Ways, tuple[tuple[Order, Answer], ...]]:
-    """The ways of a demo job, and what the comparison says of each of its cables on them."""
-    ways = load_ways(JOBS[job])[1]
-    return ways, compared(ways)
+def _worked_out(job: str) -> tuple[tuple[Loaded, Ways], tuple[tuple[Order, Answer], ...]]:
+    """A demo job as read, its ways, and what the comparison says of each of its cables on them."""
+    read = load_ways(JOBS[job])
+    return read, compared(read[1])
+
+
+def read(job: str) -> tuple[Loaded, Ways]:
+    """A demo job as `load_ways` reads it."""
+    return _worked_out(job)[0]
 
 
 def ways_of(job: str) -> Ways:
     """The ways of a demo job."""
-    return _worked_out(job)[0]
+    return read(job)[1]
 
 
 def coach_of(job: str) -> Coach:

@@ -5,13 +5,14 @@ from contextlib import contextmanager
 from pathlib import Path
 from unittest.mock import patch
 
-from answered import JOBS
-from drawcord.app import circuits, plans
+from answered import JOBS, read
+from drawcord.app import asked, circuits, plans
 from drawcord.app.circuits import plan_of, sized_of
 from drawcord.files.load import Loaded
 from drawcord.plan.comparing import Compared
 from drawcord.plan.plan import Plan
 from drawcord.plan.sized import Sized
+from drawcord.ways.ways import Ways
 from kept import kept
 
 
@@ -45,7 +46,12 @@ def known() -> Iterator[None]:
         assert (shop, list(take)) == (None, [])
         return sized(names[job])
 
+    def read_again(job: Path, shop: Path | None) -> tuple[Loaded, Ways]:
+        assert shop is None
+        return read(names[job])
+
     with (
+        patch.object(asked, "load_ways", read_again),
         patch.object(circuits, "plan_of", planned_again),
         patch.object(plans, "plan_of", planned_again),
         patch.object(circuits, "sized_of", sized_again),

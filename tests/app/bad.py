@@ -1,13 +1,17 @@
 """A small rig with a job that is right in every way, and what the program says of them once they are not."""
 
 import re
+from functools import cache
 from itertools import accumulate
 from pathlib import Path
 from typing import NamedTuple
+from unittest.mock import patch
 
 from typer.testing import CliRunner
 
 from drawcord.app.cli import cli
+from drawcord.files import load
+from drawcord.files.load import load_shop
 
 RIG = """\
 format: 1
@@ -72,9 +76,13 @@ class Said(NamedTuple):
     places: list[tuple[str, int, int]]  # file, line and column
 
 
+shipped = cache(load_shop)
+
+
 def run(*arguments: str | Path) -> Said:
-    """Run the program within this process."""
-    result = CliRunner().invoke(cli, [str(argument) for argument in arguments])
+    """Run the program within this process, in which the shop's files that come with it are read once."""
+    with patch.object(load, "load_shop", lambda folder=None: load_shop(folder) if folder else shipped()):
+        result = CliRunner().invoke(cli, [str(argument) for argument in arguments])
     if result.exception and not isinstance(result.exception, SystemExit):
         raise result.exception
     lines = result.stderr.splitlines()

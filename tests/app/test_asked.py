@@ -13,6 +13,7 @@ from ruamel.yaml import YAML
 from test_same_bytes import shuffled
 
 from drawcord.files.home import layouts
+from planned import known
 
 CLASS_A = "class-a-three-slides"
 
@@ -20,13 +21,15 @@ CLASS_A = "class-a-three-slides"
 @cache
 def said(job, cable, *form):
     """The text of the answer, on one line up to what is said beside every answer."""
-    found = run("why", layouts() / f"{job}.yaml", cable, *form)
+    with known():
+        found = run("why", layouts() / f"{job}.yaml", cable, *form)
     assert found.status == 0, found.lines
     return " ".join(found.out.partition("CAUTION")[0].split())
 
 
 def document(job, cable, *form):
-    found = run("why", layouts() / f"{job}.yaml", cable, *form, "--json")
+    with known():
+        found = run("why", layouts() / f"{job}.yaml", cable, *form, "--json")
     assert found.status == 0, found.lines
     return json.loads(found.out)
 
