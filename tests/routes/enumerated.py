@@ -74,8 +74,8 @@ def all_routes(order: Order) -> list[Vector]:
                     counts[-1][into] += number
         return max(one.total() for one in counts)
 
-    if (routes := sum(map(most, every))) > MOST_ROUTES:
-        return [(0,) * 6] * routes  # nobody looks at them
+    if sum(map(most, every)) > MOST_ROUTES:
+        return [(0,) * 6] * (MOST_ROUTES + 1)  # nobody looks at them
     found: list[Vector] = []
     for spaces in every:
         entered = [

@@ -63,9 +63,10 @@ def test_limits_prune_exactly_and_what_must_give_way_is_least(spaces):
     open_, single, several = 0, 0, 0
     for number, order in enumerate(orders(spaces)):
         netted, rng = Netted(order), seeded(number)
-        every = [whole(netted, vector) for vector in all_routes(order)]
-        if not 1 < len(every) <= MOST_ROUTES:
+        routes = all_routes(order)
+        if not 1 < len(routes) <= MOST_ROUTES:
             continue
+        every = [whole(netted, vector) for vector in routes]
         limits = some_limits(rng, every)
         answer = compare(limited(order, limits))
         if any(keeps_to(limits, vector) for vector in every):
@@ -113,9 +114,10 @@ def test_what_is_said_to_open_a_way_does(spaces):
     tried = 0
     for number, order in enumerate(orders(spaces)):
         netted, rng = Netted(order), seeded(number)
-        every = [whole(netted, vector) for vector in all_routes(order)]
-        if not 1 < len(every) <= MOST_ROUTES:
+        routes = all_routes(order)
+        if not 1 < len(routes) <= MOST_ROUTES:
             continue
+        every = [whole(netted, vector) for vector in routes]
         limits = some_limits(rng, every)
         why = compare(limited(order, limits)).unroutable
         if why is None:
