@@ -55,6 +55,17 @@ def test_no_way_in_makes_a_place_for_a_joint_in_what_hides_it(kind, holds):
     )
 
 
+@given(st.integers(50, 2450), st.integers(0, CEILING))
+def test_raceway_is_reached_in_the_room_and_not_in_the_roof_or_floor_it_comes_through(y, stop):
+    # A leg in a room begins where the cable leaves the space before, in the roof or the wall: no joint lies in there.
+    room = sketch.coach_of(sketch.rig_data({"cabin": {"kind": "room", "from front": [800, 3000]}}))
+    wall = ROOF - CEILING
+    down = within_reach(room, "cabin", (1000, y, ROOF), (1000, y, stop))
+    assert down == ([("raceway cover", wall, ROOF - stop)] if stop < CEILING else [])
+    up = within_reach(room, "cabin", (1000, y, -wall), (1000, y, stop))
+    assert up == ([("raceway cover", wall, wall + stop)] if stop else [])
+
+
 def test_what_is_reached_through_the_door():
     # The door is the whole curb side, 550 mm from the left: all of a run 200 mm behind it is within an arm of 600 mm.
     assert within_reach(COACH, "linen", (1000, 350, ROOF), (1000, 350, 0)) == [("linen.door", 60, ROOF)]

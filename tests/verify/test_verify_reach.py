@@ -33,3 +33,12 @@ def test_a_joint_of_a_cabinet_is_told_where_the_space_hides_it(kind):
     told = joints(Route(built, "data", built.job["cables"]["data"], said))
     assert ["no hand reaches it" in fault for fault in told] == [True] * (2 * (kind in HOLLOW))
     assert reached(built, "tall", [1300, 350, 500], "panel") == (kind not in HOLLOW)
+
+
+def test_a_joint_in_the_wall_of_a_room_is_told():
+    """Raceway is opened in the room alone: not in the roof above it, nor in the floor below."""
+    rig, job = of_kind("cabinet")
+    rig["spaces"]["cabin"] = {"kind": "room", "from front": "2000..4000"}
+    built = vehicle(rig, job)
+    for up, told in ((2030, True), (2000, False), (900, False), (0, False), (-30, True)):
+        assert reached(built, "cabin", [3000, 1200, up], "raceway cover") != told

@@ -16,13 +16,13 @@ def within_reach(coach: Coach, space: str, p: Point, q: Point) -> list[tuple[str
     """
     if coach.spaces[space].kind == "roof" or coach.spaces[space].hidden:
         return []
-    if coach.spaces[space].kind == "room":
-        return [("raceway cover", 0, sum(abs(u - v) for u, v in zip(p, q, strict=True)))]
     # A leg's first stretch may lead through a wall as well, where no hand reaches it.
     enters, leaves = (_nearest(coach.spaces[space].box, point) for point in (p, q))
     if not _between(p, enters, q) or not _between(p, leaves, q) or (enters == leaves and p != q):
         return []
     begins = sum(abs(u - v) for u, v in zip(p, enters, strict=True))
+    if coach.spaces[space].kind == "room":
+        return [("raceway cover", begins, begins + sum(abs(u - v) for u, v in zip(enters, leaves, strict=True)))]
     found = []
     for opening in coach.openings_into(space):
         stretch = stretch_within_reach(enters, leaves, opening.box, coach.shop.clearances.arm)

@@ -25,9 +25,10 @@ def ways_in(vehicle: Vehicle, name: str) -> list[tuple[str, Box, int]]:
 
 
 def reached(vehicle: Vehicle, name: str, point: list[int], opening: str) -> bool:
-    """Whether a hand gets again through an opening to a point in a space; never to what a hollow hides."""
+    """Whether a hand gets again through an opening to a point in a space; never to what a hollow or a wall hides."""
     if vehicle.spaces[name].kind in ("roof", "room", *HOLLOW):
-        return vehicle.spaces[name].kind == "room" and opening == "raceway cover"
+        inside = all(low <= c <= high for (low, high), c in zip(vehicle.spaces[name].box, point, strict=True))
+        return vehicle.spaces[name].kind == "room" and opening == "raceway cover" and inside
     faces = [box for known, box, _ in ways_in(vehicle, name) if known == opening]
     off = [[max(low - c, 0, c - high) for (low, high), c in zip(box, point, strict=True)] for box in faces]
     return any(math.hypot(*each) <= vehicle.kept("arm") + 1 for each in off)
