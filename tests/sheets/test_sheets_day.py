@@ -268,6 +268,30 @@ def test_the_fallback_that_is_drawn_is_one_to_which_the_card_leads(made):
         assert not others or f"{answer.cable}: if that is blocked, {others[0]}" in titles
 
 
+def test_what_is_unproven_for_the_sake_of_other_cables_is_named_beside_the_card(made):
+    # The card lets each cable go its own best way: where the plan takes another, nobody is told to look nowhere.
+    plan, sheet, _, _, first, _ = made
+    looking = next(section for section in sheet.sections if section.title == "Where to look first")
+    told = " ".join(line for block in looking.blocks if isinstance(block, Words) for line in block.lines)
+    for name, one in plan.chosen.items():
+        asked = [place.id for group in first.lookings for place in group.knowing.places if name in group.knowing.cables]
+        more = [place for place in one.route.unproven if place not in asked]
+        sentence = f"{name} goes, for the sake of the other cables, by {' and '.join(more)}, unproven"
+        assert (sentence in told) == bool(more)
+
+
+def test_no_fallback_passes_for_planned_beside_the_other_cables(made):
+    # The pictures go by each cable's own candidates: one may lie where another cable of the plan must not come.
+    plan, sheet = made[:2]
+    others = [one for one in sheet.sections if "if that is blocked" in one.title or "other routes of" in one.title]
+    assert others
+    assert plan.together
+    for one in others:
+        assert any(
+            "Not held against" in line for block in one.blocks if isinstance(block, Words) for line in block.lines
+        )
+
+
 def test_without_stock_each_cable_has_its_length(tmp_path: Path):
     # A shop that keeps no stock.yaml gets lengths to cut, and joints where its longest piece ends.
     _, compared, plan = planned(JOBS[1])

@@ -43,6 +43,7 @@ LETTERS = (
     " on in another view. Cables that run together are drawn side by side: measure by the holes and the way of each."
 )
 AGAIN = "Sections are those of the first way: before cutting for one of these run `drawcord found`, which plans again."
+ALONE = "Not held against the ways of the other cables: before boring for this run `drawcord found`, which plans again."
 NO_OTHER = "No candidate goes through other spaces: if this way is blocked, stop and plan again."
 STEP = 3.0  # mm by which a page of two columns grows until all is on it
 EDGE, TOP = 4.0, 3.0  # mm beside a drawing, for the ends of its ruler, and over its first line
@@ -96,7 +97,8 @@ def _in_words(plan: Plan, card: Card, cable: str) -> tuple[Block, ...]:
             most = f"cut {length(route.cut_length[2], plan.coach.units)} at most a core"
             way = walk(plan.coach, route, bores(plan, cable, route))
             blocks.append(Steps(f"{sentence.partition(':')[0]}, {most}", way, tick=True))
-    return (Words((AGAIN,)), *blocks) if blocks else ()
+    again = (ALONE, AGAIN) if plan.together else (AGAIN,)
+    return (Words(again), *blocks) if blocks else ()
 
 
 def fallback(chosen: Candidate, candidates: tuple[Candidate, ...], card: Card) -> Candidate | None:
@@ -181,7 +183,8 @@ def _other(plan: Plan, other: Candidate) -> list[Block]:
     said = dict(facts(other, plan.coach.units))
     said["cut, a core"] = f"{length(other.route.cut_length[2], plan.coach.units)} at most"
     said["unproven places"] = ", ".join(other.route.unproven) or "none"
-    warned = [*_sized(plan, other), *(f"Ask the owner first: {consent}." for consent in other.route.consents)]
+    warned = [ALONE] * (plan.together is not None)
+    warned += [*_sized(plan, other), *(f"Ask the owner first: {consent}." for consent in other.route.consents)]
     words = [Words(tuple(warned), strong=True)] if warned else []
     way = Steps("The way", walk(plan.coach, other.route, bores(plan, other.route.cable, other.route)), tick=True)
     return [picture, Grid("What it takes", [list(said), list(said.values())]), *words, way]

@@ -17,7 +17,8 @@ COUNTS = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", 
 ROUTES = "The routes that it names, in order of weight:"
 ASSUMED = (
     "Each place is taken to be clear or blocked whatever the others are; where the sketch says nothing, as likely "
-    "as the shop's preferences say. Work on a route that turns out blocked is counted as lost."
+    "as the shop's preferences say. Work on a route that turns out blocked is counted as lost. Each cable takes its "
+    "own best way, whatever the others do: what keeps apart is planned by `drawcord found`."
 )
 ON_SITE = 'On site: drawcord found JOB "PLACE" clear|blocked, which plans again.'
 
