@@ -78,6 +78,8 @@ def test_both_models_are_as_good_as_trying_everything(wanted, stock):
         ),
         # The 453-roll instance (published, the same): its material would fit 416.
         (100, (45, 36, 31, 14), (97, 610, 395, 211), 453, None),
+        # Bin packing: 9 full bins, for which first fit decreasing takes 11 (Johnson 1973, with e = 1/100; from memory).
+        (100, (51, 27, 26, 23), (6, 6, 6, 12), 9, 0.0),
     ],
 )
 def test_published_instances_of_hundreds_of_equal_reels_are_proved(length, widths, counts, reels, waste):
