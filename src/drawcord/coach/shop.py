@@ -30,7 +30,7 @@ class Clearances(Closed):
     roof_edge: NotNegative = Field(description="Kept from the edge of the roof.")
     stack_cap: Positive = Field(description="Width of a stack's roof cap beyond its pipe, on each side.")
     flange: Positive = Field(description="Width of the square flange of a roof entry.")
-    measuring_error: NotNegative = Field(description="How far off a place taken from outside may be.")
+    measuring_error: NotNegative = Field(description="How far off a place taken from outside may be, and each leg.")
     working_room: NotNegative = Field(description="Kept between a hole and the faces around it, where there is room.")
     arm: Positive = Field(description="How far a hand reaches in through an opening.")
     hazards: Annotated[dict[HazardKind, NotNegative], every(HazardKind)] = Field(

@@ -37,8 +37,15 @@ def cut(coach: Coach, legs: Legs, devices: Sequence[int]) -> Cut:
     entries = _entries(legs)
     cuts = 2 * len(devices)
     doubtful = sum(leg.length for leg in legs if leg.standing == "unproven")
+    errors = tuple(sign * coach.shop.clearances.measuring_error for sign in (-1, 0, 1))
     lines = [
         ("measured length", (measured,) * 3, "sum of the legs", "geometry"),
+        (
+            "measuring error",
+            tuple(len(legs) * v for v in errors),
+            f"{len(legs)} × {{each}} mm",
+            "shop's clearances.yaml",
+        ),
         ("make-up at both ends", tuple(2 * v for v in shop.make_up), "2 × {each} mm", SHOP),
         ("make-up at devices", tuple(cuts * v for v in shop.make_up), f"{cuts} × {{each}} mm", SHOP),
         (
@@ -56,6 +63,7 @@ def cut(coach: Coach, legs: Legs, devices: Sequence[int]) -> Cut:
         ),
     ]
     each = {
+        "measuring error": [str(v) for v in errors],
         "make-up at both ends": [str(v) for v in shop.make_up],
         "make-up at devices": [str(v) for v in shop.make_up],
         "drip loop at the roof": [str(v) for v in shop.drip_loop],
@@ -102,10 +110,11 @@ def _entries(legs: Legs) -> int:
 def place_joints(coach: Coach, legs: Legs, devices: Sequence[int], longest: int) -> tuple[Joint, ...]:
     """The joints of a route for a longest piece [mm], with every allowance at its high end.
 
-    Along the cable come the make-up of the start, each leg with its slack, a drip loop at each roof entry, the make-up
-    of two ends at each device, where no joint lies, and last the service loop and the make-up of the end. A hand
-    reaches what lies within an arm's length of an opening of the space it runs in, and all of the raceway in a room;
-    nothing on the roof, where no joint belongs (common practice, no source), and nothing in a hidden space.
+    Along the cable come the make-up of the start, each leg with its measuring error and slack, a drip loop at each
+    roof entry, the make-up of two ends at each device, where no joint lies, and last the service loop and the make-up
+    of the end. A hand reaches what lies within an arm's length of an opening of the space it runs in, and all of the
+    raceway in a room; nothing on the roof, where no joint belongs (common practice, no source), and nothing in a
+    hidden space.
     """
     stretches, end = _along(coach, legs, devices)
     grown, reach = coach.shop.history.grown, _reach(coach, legs, devices)
@@ -175,6 +184,7 @@ def _along(coach: Coach, legs: Legs, devices: Sequence[int]) -> tuple[list["_Str
     for number, leg in enumerate(legs):
         if number and "roof" in (leg.space, legs[number - 1].space):
             at += shop.drip_loop[2]
+        at += coach.shop.clearances.measuring_error
         scale = 1 + shop.unproven[2] * (leg.standing == "unproven")
         for p, q in pairwise(leg.points if len(leg.points) > 1 else leg.points * 2):
             long = round(math.dist(p, q))

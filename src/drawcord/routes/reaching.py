@@ -52,7 +52,8 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
             beyond = thick + (shop.drip_loop[2] if "roof" in (passage.a, passage.b) else 0)
         else:
             thick, beyond = 0, shop.make_up[2] + shop.service_loop[2]
-        before = shop.make_up[2] if tail == self.netted.net.start else 0
+        before = ways.coach.shop.clearances.measuring_error
+        before += shop.make_up[2] if tail == self.netted.net.start else 0
         scale = 1 + shop.unproven[2] if ways.coach.spaces[space].standing == "unproven" else 1
         kind = ways.coach.spaces[space].kind
         if kind == "room":  # in reach everywhere

@@ -27,6 +27,7 @@ def figures(route: Route) -> Data:
     loops = sum("roof" in pair for pair in pairwise(route.names))
     parts = {
         "measured length": [route.length] * 3,
+        "measuring error": [sign * len(route.names) * route.vehicle.kept("measuring error") for sign in (-1, 0, 1)],
         "make-up at both ends": [2 * round(value) for value in allowed["make up"]],
         "make-up at devices": [2 * len(cuts(route)) * round(value) for value in allowed["make up"]],
         "drip loop at the roof": [loops * round(value) for value in allowed["drip loop"]],

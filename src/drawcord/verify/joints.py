@@ -17,7 +17,7 @@ def joints(route: Route) -> list[str]:
     make_up, loop, service = (round(vehicle.figure("allowances", key, 2)) for key in keys)
     at, length, devices, runs, found = make_up, 0, cuts(route), [], []
     for n, (name, line) in enumerate(zip(route.names, route.lines, strict=True)):
-        at += loop * (n > 0 and "roof" in route.names[n - 1 : n + 1])
+        at += loop * (n > 0 and "roof" in route.names[n - 1 : n + 1]) + vehicle.kept("measuring error")
         unproven = vehicle.spaces[name].standing == "unproven"
         scale = 1 + float(vehicle.figure("allowances", "unproven", 2)) * unproven
         for p, q in pairwise(line):
