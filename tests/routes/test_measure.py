@@ -14,6 +14,7 @@ from drawcord.routes.allowance import place_joints
 from drawcord.routes.devices import within
 
 # What the files of shared/ say, in mm, in seconds and in seconds a metre; allowances as low, likely and high.
+ERROR = (-10, 0, 10)
 MAKE_UP, DRIP_LOOP, SERVICE_LOOP, SLACK = (200, 300, 400), (80, 120, 150), (200, 300, 500), ("0", "0.08", "0.20")
 ROOF_HOLE, INNER_HOLE, OPENING, TERMINAL, NO_ACCESS = 1500, 600, 120, 480, 900
 PACE = {"roof": 240, "room": 480, "cabinet": 180, "chase": 240, "vent stack": 240, "appliance vent": 240}
@@ -36,11 +37,12 @@ def test_cut_adds_up(job):
         assert within(coach, order.name, route.legs) == devices
         at_roof = sum("roof" in two for two in pairwise(route.spaces))
         unproven = sum(leg.length for leg in route.legs if leg.standing == "unproven")
-        for end, make_up, drip, service, slack, cut in zip(
-            LEVELS, MAKE_UP, DRIP_LOOP, SERVICE_LOOP, SLACK, route.cut_length, strict=True
+        for end, error, make_up, drip, service, slack, cut in zip(
+            LEVELS, ERROR, MAKE_UP, DRIP_LOOP, SERVICE_LOOP, SLACK, route.cut_length, strict=True
         ):
             lines = {
                 "measured length": sum(leg.length for leg in route.legs),
+                "measuring error": len(route.legs) * error,
                 "make-up at both ends": 2 * make_up,
                 "make-up at devices": 2 * len(devices) * make_up,
                 "drip loop at the roof": at_roof * drip,
