@@ -14,7 +14,7 @@ from drawcord.sheets.style import FONTS
 from drawcord.sheets.tables import Rows
 from drawcord.sheets.text import text_width
 
-WIDTH, MOST, BLANK = 186.0, 110.0, 17.0  # mm: of a page, of a column if others want more, of one to write in
+WIDTH, BLANK = 186.0, 17.0  # mm: of a page, of a column to write in
 TYPE, PAD = 8.0, 2.8  # points; mm of air in a cell
 LONG, PIECE = 15, 16  # letters: words from this length on may break behind _JOINTS, and at the latest after so many
 _JOINTS = re.compile(r"(?<=[~_./-])")
@@ -77,18 +77,29 @@ def _block(block: Block, pictures: dict[str, bytes]) -> dict[str, Any]:
 
 
 def widths(rows: Rows) -> list[float]:
-    """How wide each column of a table is [mm]: no narrower than what may not break, the rest shared out by need."""
-    least, wanted = [], []
+    """How wide each column of a table is [mm]: no narrower than what may not break, the rest shared out by need.
+
+    The need is that which makes the sum of squares of all cells' lines least, so that no row grows tall while others
+    have room to spare; no column is wider than its longest cell, unless all are.
+    """
+    least, need, most = [], [], []
     for column in zip(*rows, strict=True):
         blank = BLANK if any(not cell for cell in column) else 0.0
         word = max((text_width(part, TYPE, bold=True) for cell in column for part in _unbroken(cell)), default=0.0)
+        whole = [text_width(cell, TYPE, bold=True) for cell in column]
         least.append(max(blank, word + PAD))
-        wanted.append(max(least[-1], min(MOST, max(text_width(cell, TYPE, bold=True) for cell in column) + PAD)))
-    spare, need = WIDTH - sum(least), sum(wanted) - sum(least)
-    if spare < 0:
-        return [round(WIDTH * one / sum(least), 3) for one in least]
-    share = [(more - one) / need if need else 1 / len(least) for one, more in zip(least, wanted, strict=True)]
-    return [round(one + spare * part, 3) for one, part in zip(least, share, strict=True)]
+        need.append(sum(one * one for one in whole) ** (1 / 3))
+        most.append(max(least[-1], *(one + PAD for one in whole)))
+
+    def shared(scale: float) -> list[float]:
+        return [max(low, min(high, scale * by)) for low, by, high in zip(least, need, most, strict=True)]
+
+    low, high = 0.0, WIDTH
+    for _ in range(50):  # halves what is between them
+        middle = (low + high) / 2
+        low, high = (low, middle) if sum(shared(middle)) > WIDTH else (middle, high)
+    found = shared(low)
+    return [round(WIDTH * one / sum(found), 3) for one in found]
 
 
 def _unbroken(cell: str) -> Iterator[str]:
