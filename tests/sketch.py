@@ -188,3 +188,17 @@ def problems_of(rig: Data, job: Data | None = None) -> tuple[Problem, ...]:
     except BadInput as error:
         return error.problems
     return ()
+
+
+def behind_a_panel(cable: Data, devices: Data) -> Coach:
+    """A battery at 3900 mm and a load at 1100 mm in one long cabinet, a cable between them, one panel to reach in."""
+    spot = {"in": "tall", "street": 250, "up": 500, "terminals": {"dc": None}}
+    equipment = {
+        "battery": {"kind": "battery", "from front": 3900, **spot},
+        "load": {"kind": "inverter", "from front": 1100, **spot},
+    }
+    cabinet = {"kind": "cabinet", "from front": "1000..4000", "street": 600, "up": "floor..ceiling"}
+    panel = {"into": "tall", "kind": "removable panel", "face": "curb", "from front": "1500..1800"}
+    rig = rig_data({"tall": cabinet}, access={"panel": panel})
+    supply = {**cable, "from": "battery.dc", "to": "load.dc"}
+    return coach_of(rig, job_data(equipment, {"supply": supply}, devices=devices))

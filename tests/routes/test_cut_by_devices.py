@@ -5,7 +5,7 @@ import pytest
 import sketch
 from drawcord.files.tables import conductors
 from drawcord.routes.allowance import cut, place_joints, ways_in
-from drawcord.routes.devices import within
+from drawcord.routes.devices import cut_places
 from drawcord.routes.measure import measure
 from drawcord.routes.order import Order
 from drawcord.ways.ways import explore
@@ -17,18 +17,9 @@ NEAR, LENGTH, WHOLE, MAKE_UP, ERROR = 1613, 2800, 4110, 400, 10
 
 
 def route(*devices, longest=20_000):
-    """A battery and a load in one long cabinet, with so many devices, each from an end and so far along."""
-    spot = {"in": "tall", "street": 250, "up": 500, "terminals": {"dc": None}}
-    equipment = {
-        "battery": {"kind": "battery", "from front": 3900, **spot},
-        "load": {"kind": "inverter", "from front": 1100, **spot},
-    }
-    cabinet = {"kind": "cabinet", "from front": "1000..4000", "street": 600, "up": "floor..ceiling"}
-    panel = {"into": "tall", "kind": "removable panel", "face": "curb", "from front": "1500..1800"}
+    """A cable in one long cabinet, with so many devices, each from an end and so far along."""
     placed = {f"d{n}": {"on": "supply", "from": end, "along": along} for n, (end, along) in enumerate(devices)}
-    cable = {**CABLE, "from": "battery.dc", "to": "load.dc", "longest piece": longest}
-    rig = sketch.rig_data({"tall": cabinet}, access={"panel": panel})
-    coach = sketch.coach_of(rig, sketch.job_data(equipment, {"supply": cable}, devices=placed))
+    coach = sketch.behind_a_panel({**CABLE, "longest piece": longest}, placed)
     return coach, measure(Order(explore(coach), "supply", conductors()), ())
 
 
@@ -46,7 +37,7 @@ def route(*devices, longest=20_000):
 )
 def test_each_device_within_a_cable_makes_two_ends_more(devices, places):
     coach, found = route(*devices)
-    assert within(coach, "supply", found.legs) == places
+    assert cut_places(coach, "supply", found.legs) == places
     plain = (LENGTH - ERROR + 400 + 200, LENGTH + 600 + 300, WHOLE)
     more = [2 * len(places) * each for each in (200, 300, 400)]
     assert found.cut_length == tuple(a + b for a, b in zip(plain, more, strict=True))
@@ -113,7 +104,7 @@ def test_the_first_place_below_the_roof_holds_a_joint_beside_the_device():
     order = Order(explore(coach), "pv", conductors())
     station = next(s for s in order.ways.stations.values() if s.mouths["tall"] == (1579, 300, 2000))
     legs = measure(order, (station.id,)).legs
-    ways = ways_in(coach, legs, within(coach, "pv", legs))
+    ways = ways_in(coach, legs, cut_places(coach, "pv", legs))
     first = 400 + ERROR + 1421 + 150 + ERROR + 60
     assert [(way.near, way.far) for way in ways[:2]] == [(first, first), (first + 800, 3130)]
     assert [way.joint(way.near).point for way in ways[:2]] == [(1579, 300, 2000)] * 2

@@ -11,7 +11,7 @@ import pytest
 import answered
 from drawcord.coach.box import Box, Point
 from drawcord.routes.allowance import place_joints
-from drawcord.routes.devices import within
+from drawcord.routes.devices import cut_places
 
 # What the files of shared/ say, in mm, in seconds and in seconds a metre; allowances as low, likely and high.
 ERROR = (-10, 0, 10)
@@ -34,7 +34,7 @@ def test_cut_adds_up(job):
         route = candidate.route
         value = {figure.name: figure.value for figure in route.figures}
         devices = cut_by_devices(coach, order.cable, order.name, route)
-        assert within(coach, order.name, route.legs) == devices
+        assert cut_places(coach, order.name, route.legs) == devices
         at_roof = sum("roof" in two for two in pairwise(route.spaces))
         unproven = sum(leg.length for leg in route.legs if leg.standing == "unproven")
         for end, error, make_up, drip, service, slack, cut in zip(
@@ -186,7 +186,8 @@ def test_joints_in_reach(job):
                 near = [o.box for o in coach.openings.values() if o.into == joint.space]
                 assert min(apart(box, joint.point) for box in near) <= ARM + 1  # the point is rounded
         spare = sum(len(leg.points) + 2 for leg in route.legs)  # each stretch's slack is rounded
-        assert place_joints(coach, route.legs, within(coach, order.name, route.legs), route.cut_length[2] + spare) == ()
+        devices = cut_places(coach, order.name, route.legs)
+        assert place_joints(coach, route.legs, devices, route.cut_length[2] + spare) == ()
 
 
 @pytest.mark.parametrize("job", EVERY)

@@ -17,17 +17,8 @@ FIRST, LAST = 1013, 2287
 
 
 def straight():
-    """Coach, cable and legs: a battery at 3900 mm and a load at 1100 mm in a long cabinet, one panel to reach in."""
-    spot = {"in": "tall", "street": 250, "up": 500, "terminals": {"dc": None}}
-    equipment = {
-        "battery": {"kind": "battery", "from front": 3900, **spot},
-        "load": {"kind": "inverter", "from front": 1100, **spot},
-    }
-    cabinet = {"kind": "cabinet", "from front": "1000..4000", "street": 600, "up": "floor..ceiling"}
-    panel = {"into": "tall", "kind": "removable panel", "face": "curb", "from front": "1500..1800"}
-    rig = sketch.rig_data({"tall": cabinet}, access={"panel": panel})
-    job = sketch.job_data(equipment, {"supply": {**CABLE, "from": "battery.dc", "to": "load.dc"}})
-    coach = sketch.coach_of(rig, job)
+    """Coach, cable and legs: a cable in one long cabinet."""
+    coach = sketch.behind_a_panel(CABLE, {})
     return coach, "supply", measure(Order(explore(coach), "supply", conductors()), ()).legs
 
 

@@ -252,13 +252,13 @@ def test_a_plan_says_first_what_each_cable_takes_and_leaves_the_others_to_the_co
     # Who carries it out reads the table: one row a cable; and a cable without a way is said to have none.
     why = NoRoute(("linen: the owner excludes it",), (), "No way leads from a to b.")
     none = Answer("aerial", "a", "b", (), why, exact=True, guarantee="", left_out=())
-    text = plan_text(coach, [none, answer], {"pv": answer.candidates[1]})
+    text = plan_text(coach, [none, answer], {"pv": answer.candidates[1]}, {})
     heads = [line.split()[0].rstrip(",") for line in text.splitlines() if line.startswith("pv-")]
     assert heads == ["pv-2", "pv-2"]  # its row, then what there is to say of it
     assert "NO ROUTE. No way leads from a to b." in text
     cut_short = replace(answer, exact=False)
     assert answer.guarantee not in text
-    assert answer.guarantee in plan_text(coach, [cut_short], {"pv": answer.candidates[1]})
+    assert answer.guarantee in plan_text(coach, [cut_short], {"pv": answer.candidates[1]}, {})
 
 
 def test_each_reason_is_told_once(coach, answer):

@@ -9,7 +9,7 @@ from drawcord.coach.parts import PartKind, Parts
 from drawcord.plan.bundle import circle, strands
 from drawcord.plan.named import Place, names, place
 from drawcord.plan.plan import Plan
-from drawcord.routes.judge import asks
+from drawcord.routes.judge import asks, let_through
 from drawcord.routes.route import Hole
 from drawcord.ways.wider import keeps_clear
 from drawcord.wire.fill import across
@@ -59,7 +59,7 @@ def register(plan: Plan, rules: Parts) -> tuple[HoleEntry, ...]:
 def _entry(plan: Plan, rules: Parts, uses: Sequence[tuple[str, Hole]], called: str) -> HoleEntry:
     coach, (first, hole) = plan.coach, uses[0]
     cables = [coach.job.cables[cable] for cable, _ in uses] if coach.job else []
-    needs_gland = hole.kind == "roof" or len({coach.spaces[name].zone for name in hole.between}) > 1
+    needs_gland = bool(let_through(coach, hole))
     gland = gland_for(hole.diameter, _wide(cables), rules.gland_wall) if needs_gland else None
     return HoleEntry(
         id=called or f"{first} {hole.id}",

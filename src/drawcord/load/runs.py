@@ -8,7 +8,7 @@ from drawcord.pieces.reach import merged
 from drawcord.plan.bundle import LOOSE
 from drawcord.plan.plan import Plan
 from drawcord.routes.allowance import WayIn, ways_in
-from drawcord.routes.devices import within
+from drawcord.routes.devices import cut_places
 from drawcord.routes.route import Joint, Leg
 from drawcord.words.finding import Finding, Severity
 
@@ -83,7 +83,7 @@ def elsewhere(plan: Plan, run: Run, legs: tuple[Leg, ...], length: int) -> Run:
 
 
 def _reach(coach: Coach, cable: str, legs: tuple[Leg, ...]) -> tuple[WayIn, ...]:
-    return ways_in(coach, legs, within(coach, cable, legs))
+    return ways_in(coach, legs, cut_places(coach, cable, legs))
 
 
 def _types(coach: Coach, cable: Cable) -> list[str]:

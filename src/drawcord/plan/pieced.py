@@ -9,7 +9,7 @@ from drawcord.plan.grown import of_type, thin_to_thick
 from drawcord.plan.room import cramped
 from drawcord.plan.section import Case, Tried, may_run
 from drawcord.routes.allowance import joint_places
-from drawcord.routes.devices import within
+from drawcord.routes.devices import cut_places
 from drawcord.routes.route import Joint, Leg
 from drawcord.words.finding import Finding, Severity
 from drawcord.words.units import tape_length
@@ -33,7 +33,7 @@ def pieced(case: Case) -> tuple[Piece, ...]:
     the cable were of its type. Nothing if no types joined serve.
     """
     coach, cable, legs = case.coach, case.cable, case.route.legs
-    joints = joint_places(coach, legs, within(coach, case.name, legs))
+    joints = joint_places(coach, legs, cut_places(coach, case.name, legs))
     places = {joint.space: joint for joint in reversed(joints)}
     areas = thin_to_thick(coach.types, cable, case.rules.name)
     for _, group in groupby(areas, key=areas.__getitem__):

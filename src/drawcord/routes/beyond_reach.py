@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from drawcord.routes.allowance import place_joints
-from drawcord.routes.devices import within
+from drawcord.routes.devices import cut_places
 from drawcord.routes.order import Order
 from drawcord.routes.route import NoRoute, Route
 from drawcord.words.units import tape_length
@@ -16,7 +16,7 @@ def no_joint(order: Order, beyond: Sequence[Route], with_pieces: Callable[[int],
     """
 
     def serves(longest: int) -> bool:
-        routes = [(route.legs, within(order.coach, order.name, route.legs)) for route in with_pieces(longest)]
+        routes = [(route.legs, cut_places(order.coach, order.name, route.legs)) for route in with_pieces(longest)]
         return any(all(joint.reachable for joint in place_joints(order.coach, *one, longest)) for one in routes)
 
     short = order.cable.longest_piece

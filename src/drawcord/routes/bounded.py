@@ -37,8 +37,4 @@ class Bounded:
 
 def bounded(net: Net, weights: Sequence[int]) -> Bounded:
     """The same for the same net and weights. Raises ValueError on negative or absurd weights."""
-    key = "bounded", tuple(weights)
-    if key not in net.worked_out:
-        net.worked_out[key] = Bounded(net, weights)
-    known: Bounded = net.worked_out[key]
-    return known
+    return net.once(("bounded", tuple(weights)), lambda: Bounded(net, weights))

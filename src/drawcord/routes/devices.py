@@ -47,7 +47,7 @@ def proposed(coach: Coach, cable: str, legs: Sequence[Leg]) -> Position | None:
     return first_reachable(coach, cable, legs, terminal, entry(coach, cable, legs, terminal) if array else 0)
 
 
-def within(coach: Coach, cable: str, legs: Sequence[Leg]) -> list[int]:
+def cut_places(coach: Coach, cable: str, legs: Sequence[Leg]) -> list[int]:
     """How far from the start of a route devices cut the cable [mm]; one at an end of it makes no ends of its own."""
     job = _job(coach)
     start, whole = job.cables[cable].start, measured(legs)

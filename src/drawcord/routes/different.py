@@ -79,4 +79,3 @@ def _known_to(net: Net, marks: int, purse: Purse, spent: int, count: int, most_l
                 labels += 1
                 heappush(heap, (bound + added, (*states, head), seen | bit, further, added > 0))
     return Found(tuple(paths), complete=True)
-

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from copy import copy
+from functools import partial
 
 import numpy as np
 
@@ -57,15 +58,6 @@ class Guide:
         return self._fields.unpack(bound)[1:]
 
 
-def _guide(net: Net, weights: Vector, times: float | None) -> Guide:
-    """The same for the same net, since one search of it mostly follows another."""
-    key = "guide", weights, times
-    if key not in net.worked_out:
-        net.worked_out[key] = Guide(net, weights, times)
-    guide: Guide = net.worked_out[key]
-    return guide
-
-
 def widening(net: Net, weights: Sequence[int], count: int, search: Callable[[Guide], Found]) -> Found:
     """What a search for `count` paths finds, looking no further than it has to.
 
@@ -73,7 +65,8 @@ def widening(net: Net, weights: Sequence[int], count: int, search: Callable[[Gui
     to bound. `search` finds all that its guide knows, in order.
     """
     for times in TIMES:
-        guide = _guide(net, tuple(weights), times)
+        # The same for the same net, since one search of it mostly follows another.
+        guide = net.once(("guide", tuple(weights), times), partial(Guide, net, weights, times))
         found = search(guide)
         if guide.whole or len(found.paths) == count or not found.complete:
             break

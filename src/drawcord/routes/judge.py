@@ -114,16 +114,21 @@ def _raceway_agreed(coach: Coach) -> bool:
     return coach.job is not None and "raceway in sight" in coach.job.owner.consents
 
 
+def let_through(coach: Coach, hole: Bore) -> str:
+    """What keeps weather and fumes out that a hole goes through: "roof", "shell", or nothing inside either."""
+    if hole.kind == "roof":
+        return "roof"
+    return "shell" if len({coach.spaces[name].zone for name in hole.between}) > 1 else ""
+
+
 def asks(coach: Coach, hole: Bore) -> str:
     """What makes a hole the owner's business, in words: all that goes through roof or shell, and all that shows.
 
     Through the shell is from what stays dry to what does not. What shows goes with raceway in sight: once the job says
     that the owner agreed to that, it asks nothing more. Empty where nobody will ever see the hole.
     """
-    if hole.kind == "roof":
-        return "through the roof"
-    if len({coach.spaces[name].zone for name in hole.between}) > 1:
-        return "through the shell"
+    if what := let_through(coach, hole):
+        return f"through the {what}"
     shows = any(coach.spaces[name].kind == "room" for name in hole.between)
     return "in sight" if shows and not _raceway_agreed(coach) else ""
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 
 import numpy as np
 
-from drawcord.routes.least import least as fewest
+from drawcord.routes.least import least
 from drawcord.routes.net import Net, Path, States
 from drawcord.routes.netting import Netted
 
@@ -31,7 +31,7 @@ def ideal_walk(net: Net, criterion: int, paths: Sequence[Path]) -> States:
     onward, cost = net.least(criterion), net.cost[:, criterion]
     best = np.flatnonzero(cost + onward[net.head] == onward[net.tail])
     tail, head = net.tail[best], net.head[best]
-    left = fewest(tail, head, np.ones_like(tail), len(net.space), net.goal)
+    left = least(tail, head, np.ones_like(tail), len(net.space), net.goal)
     walk = [net.start]
     while walk[-1] != net.goal:
         following = head[tail == walk[-1]]

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from drawcord.routes import allowance, electric
 from drawcord.routes import judge as judging
-from drawcord.routes.devices import within
+from drawcord.routes.devices import cut_places
 from drawcord.routes.legs import Crossing, crossings
 from drawcord.routes.legs import legs as legs_of
 from drawcord.routes.order import Order
@@ -26,7 +26,7 @@ def measure(order: Order, stations: tuple[str, ...], held: Mapping[str, int] = N
     legs = legs_of(order.ways, cable.start, cable.end, way)
     criteria = _criteria(order, way, legs)
     holes = _holes(order, way, [held.get(station, order.hole) for station in stations])
-    devices = within(coach, order.name, legs)
+    devices = cut_places(coach, order.name, legs)
     joints = allowance.place_joints(coach, legs, devices, cable.longest_piece)
     lengths = allowance.cut(coach, legs, devices)
     likely = lengths.length[1]

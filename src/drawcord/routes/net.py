@@ -7,11 +7,11 @@ most once; the start's own space counts as entered. Nothing here knows geometry:
 triangle inequality, so a way out of a space and back in may well be cheaper than staying inside.
 """
 
-from collections.abc import Hashable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -20,6 +20,7 @@ from drawcord.routes.least import FAR, Array, Grouped, least
 
 Vector = tuple[int, ...]  # a number for each criterion
 States = tuple[int, ...]
+Some = TypeVar("Some")
 
 
 class Path(NamedTuple):
@@ -125,9 +126,16 @@ class Net:
         vars(net).update(bounds=self.bounds, most=self.most, worked_out=worked_out)
         return net
 
+    def once(self, what: Hashable, work_out: Callable[[], Some]) -> Some:
+        """What a search works out of this net, only once; it can itself be had `without` some states."""
+        if what not in self.worked_out:
+            self.worked_out[what] = work_out()
+        known: Some = self.worked_out[what]
+        return known
+
     @cached_property
     def worked_out(self) -> dict[Hashable, Any]:
-        """What searches have worked out of this net, by what it is; each can be had `without` some states."""
+        """All that, by what it is."""
         return {}
 
     @cached_property

@@ -42,7 +42,7 @@ class Netted:
         usable[[start, goal]] = True
         here, there = np.concatenate((links.one, links.two)), np.concatenate((links.two, links.one))
         kept = np.flatnonzero(usable[here] & usable[there] & (here != goal) & (there != start))
-        run = kept % len(links.one) if len(kept) else kept
+        run = kept % max(1, len(links.one))
         cost = beyond.take(there[kept], axis=0)
         for name in ("length", "in_sight", "seconds"):
             cost[:, Criteria._fields.index(name)] += getattr(links, name)[run]

@@ -77,5 +77,5 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
 
 def reach(order: Order, netted: Netted, longest: int) -> Reach:
     """What a search must keep so that every joint of a route can be reached by hand, with a longest piece [mm]."""
-    stretches = netted.net.worked_out.setdefault("reach", _Stretches(order, netted))
+    stretches = netted.net.once("stretches", lambda: _Stretches(order, netted))
     return Reach(int(longest / order.coach.shop.history.grown), stretches)

@@ -9,7 +9,6 @@ from drawcord.sheets.lines import lines
 from drawcord.sheets.tables import LINE, candidates_table, columns, text_table
 from drawcord.words.finding import Finding
 
-NONE: Mapping[str, float] = {}
 SHOWN = (
     "candidate", "length", "in sight", "roof holes", "inner holes", "work [min]", "chance clear",
     "cut likely", "joints", "drop [%]", "offered as",
@@ -34,7 +33,7 @@ def compare_text(coach: Coach, answer: Answer, units: str = "mm") -> str:
 
 
 def plan_text(
-    coach: Coach, found: Sequence[Answer], chosen: Mapping[str, Candidate], drops: Mapping[str, float] = NONE
+    coach: Coach, found: Sequence[Answer], chosen: Mapping[str, Candidate], drops: Mapping[str, float]
 ) -> str:
     """The figures of each cable's chosen way in one table; then what its rank, findings and consents are.
 
