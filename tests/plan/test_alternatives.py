@@ -1,10 +1,21 @@
-"""A cable's alternatives on small coaches: what they meet, when, and what a look there takes, worked out by hand."""
+"""A cable's alternatives on small coaches: which these are, what they meet, when, and what a look there takes."""
+
+from itertools import combinations
+
+import pytest
+from random_nets import all_paths
 
 import sketch
+from drawcord.coach.build import build
+from drawcord.files.tables import conductors
 from drawcord.plan.alternatives import alternatives, unproven
 from drawcord.plan.card import card
+from drawcord.routes.measure import measure
+from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
+from drawcord.routes.weighing import score, weights
 from drawcord.ways.ways import explore
+from random_coaches import random_coach
 
 SPACES = {
     "aft": {"kind": "cabinet", "from front": [2000, 2600], "left": 500, "up": "floor..ceiling", "door": "right"},
@@ -60,3 +71,54 @@ def test_nothing_is_open_for_a_cable_that_ends_in_a_blocked_space():
 def test_a_job_without_cables_has_an_empty_card():
     # A job may only place equipment.
     assert card([]).lookings == ()
+
+
+def test_a_route_out_of_reach_stands_before_none_whose_joints_a_hand_reaches():
+    # Straight on through what nobody reaches into, 3 m of it, or aside through a wardrobe: nothing is unproven.
+    tall = {"kind": "cabinet", "up": "floor..ceiling"}
+    spaces = {
+        "fore": {**tall, "from front": [1000, 1300], "left": 2000, "door": "right"},
+        "aft": {**tall, "from front": [4300, 4600], "left": 2000, "door": "right"},
+        "blind": {**tall, "from front": [1300, 4300], "left": 500},
+        "wardrobe": {**tall, "from front": [1300, 4300], "left": [1400, 2000], "door": "right"},
+    }
+    equipment = {
+        "one": {**BOX, "in": "fore", "from front": 1150, "terminals": {"t": None}},
+        "two": {**BOX, "in": "aft", "from front": 4450, "terminals": {"t": None}},
+    }
+    for longest, through in ((6000, "blind"), (2500, "wardrobe")):
+        cable = {"from": "one.t", "to": "two.t", "longest piece": longest}
+        coach = sketch.coach_of(sketch.rig_data(spaces), sketch.job_data(equipment, {"link": cable}))
+        found = alternatives(Order(explore(coach), "link", ()))
+        assert [route.spaces for route in found.routes] == [("fore", through, "aft")]
+        assert found.exact
+
+
+# Coaches by size, seed, cable and longest piece [mm], on which routes out of reach are lighter than others over the
+# same places.
+SHORT = [(6, 13, "link", 1500), (6, 34, "link", 1500), (9, 65, "link", 2200), (9, 22, "link", 1500)]
+
+
+@pytest.mark.parametrize(("size", "seed", "name", "longest"), SHORT)
+def test_whatever_is_blocked_the_lightest_route_in_reach_is_one_of_them(size, seed, name, longest):
+    # Against every path there is, each measured.
+    order = short_pieces(size, seed, name, longest)
+    netted, by = Netted(order), (*weights(order.coach)[:-1], 0)
+    seen = "raceway in sight" in order.coach.job.owner.consents
+    every = [measure(order, netted.stations(path.states)) for path in all_paths(netted.net)]
+    every = [route for route in every if route.reachable and (seen or not route.criteria.in_sight)]
+    found = alternatives(order)
+    assert found.exact
+    places = sorted({place for route in every for place in route.unproven})
+    for blocked in (set(some) for count in range(len(places) + 1) for some in combinations(places, count)):
+        left = [score(route.criteria, by) for route in every if blocked.isdisjoint(route.unproven)]
+        ours = [one.weight for one in found.routes if blocked.isdisjoint(dict(one.meets))]
+        assert min(ours, default=None) == min(left, default=None), blocked
+
+
+def short_pieces(size, seed, name, longest):
+    """A cable of a random coach, with a longest piece [mm]."""
+    rig, job = random_coach(size, seed)
+    cables = {**job.cables, name: job.cables[name].model_copy(update={"longest_piece": longest})}
+    coach = build(rig, job.model_copy(update={"cables": cables}), sketch.shop())
+    return Order(explore(coach), name, conductors())

@@ -97,3 +97,30 @@ def test_the_piece_named_opens_a_way_on_random_coaches():
 def of_pieces(rig: Rig, job: Job, name: str, longest: int) -> Order:
     cable = job.cables[name].model_copy(update={"longest_piece": longest})
     return order_of(rig, job.model_copy(update={"cables": {name: cable}}), name)
+
+
+def test_a_route_is_not_pulled_tight_out_of_reach():
+    """3.5 m straight on through three cabinets, or along the floor, below a panel low in the middle one: 600 mm from
+    that a hand reaches, and the straight line lies 350 mm aside and 500 mm above it."""
+    tall = {"kind": "cabinet", "left": 500, "up": "floor..ceiling"}
+    spaces = {
+        "fore": {**tall, "from front": "1000..1500", "door": "right"},
+        "blind": {**tall, "from front": "1500..4500"},
+        "aft": {**tall, "from front": "4500..5000", "door": "right"},
+    }
+    panel = {"into": "blind", "face": "right", "from front": "2850..3150", "up": "floor..floor+100"}
+    box = {"kind": "junction box", "left": 150, "up": "floor+600", "terminals": {"t": None}}
+    equipment = {"one": {**box, "in": "fore", "from front": 1250}, "two": {**box, "in": "aft", "from front": 4750}}
+    rig = sketch.rig_data(spaces, access={"panel": {"kind": "removable panel", **panel}})
+    lengths = {}
+    for longest in (3500, 2600):
+        cable = {**sketch.CABLE, "from": "one.t", "to": "two.t", "longest piece": longest}
+        ways = explore(sketch.coach_of(rig, sketch.job_data(equipment, {"link": cable})))
+        answer = compare(Order(ways, "link", ()))
+        winner = answer.candidates[0].route
+        assert winner.spaces == ("fore", "blind", "aft")
+        assert winner.reachable
+        assert not any(sentence.startswith("fore > blind > aft") for sentence in answer.left_out)
+        lengths[longest] = winner.criteria.length
+    down_and_aside = 2 * (600 - 20 + 150 - 20)  # a hole's middle stays 20 mm off each side
+    assert lengths == {3500: 3500, 2600: 3500 + down_and_aside}

@@ -1,6 +1,6 @@
 """The lightest path, different descents, different orders of spaces, and twins: each against all paths."""
 
-from itertools import permutations
+from itertools import pairwise, permutations
 
 import numpy as np
 import pytest
@@ -9,6 +9,7 @@ from random_nets import all_paths, arbitrary_net, box_net, seeded
 from drawcord.routes.different import different, lightest
 from drawcord.routes.net import Net
 from drawcord.routes.orders import lightest_orders
+from drawcord.routes.reach import Reach
 from drawcord.routes.twins import twins
 
 PLENTY = 10**6
@@ -68,23 +69,44 @@ def test_different_equals_filtered_enumeration(seeds):
         assert found.paths == descents(net, marked, paths)[:count], seed
 
 
+def in_reach(reach, states):
+    """Whether pieces no longer than the longest can be joined where a hand reaches: millimetre by millimetre."""
+    cable = [True]  # whether a hand reaches it after so many mm
+    for arc in pairwise(states):
+        for number, part in enumerate(reach.stretches[arc]):
+            cable[-1] |= number > 0
+            cable += [False] * part
+    cable[-1] = True
+    ends = [place for place, reached in enumerate(cable) if reached]
+    return all(far - near <= reach.longest for near, far in pairwise(ends))
+
+
 @pytest.mark.parametrize("seeds", BLOCKS)
-def test_different_within_limits_equals_filtered_enumeration(seeds):
-    # Limits that no path keeps to, a few do, or all: the lightest that do, none with all the spaces of another.
-    empty = pruned = 0
+def test_different_within_limits_and_reach_equals_filtered_enumeration(seeds):
+    # What no path keeps to, a few do, or all: the lightest that do, none with all the spaces of another. Every other
+    # time joints have to fall where a hand reaches: a way out of reach stands before no other.
+    empty, pruned, out_of_reach = 0, 0, 0
     for seed in seeds:
         rng, net, weights, paths = random_question(seed)
         marked = {space for space in range(net.spaces) if rng.random() < 0.6}
         limits = [rng.choice((None, rng.randint(0, 12))) for _ in weights]
         kept = [p for p in paths if all(m is None or v <= m for v, m in zip(p.vector, limits, strict=True))]
+        reach = None
+        if seed % 2:
+            arcs = zip(net.tail.tolist(), net.head.tolist(), strict=True)
+            reach = Reach(rng.randint(1, 6), {a: tuple(rng.choices(range(4), k=rng.choice((1, 1, 3)))) for a in arcs})
+            within = [path for path in kept if in_reach(reach, path.states)]
+            out_of_reach += 0 < len(within) < len(kept)
+            kept = within
         count = rng.randint(1, 8)
-        found = different(net, weights, marked, count, PLENTY, limits)
+        found = different(net, weights, marked, count, PLENTY, limits, reach)
         assert found.complete
         assert found.paths == descents(net, marked, kept)[:count], seed
         empty += not kept
         pruned += 0 < len(kept) < len(paths)
     assert empty > 20
     assert pruned > 50
+    assert out_of_reach > 20
 
 
 def test_different_names_no_descent_that_contains_a_lighter_one():

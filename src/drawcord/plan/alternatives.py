@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from drawcord.coach.coach import Coach
 from drawcord.routes.doubtful import doubtful
 from drawcord.routes.measure import measure
+from drawcord.routes.net import Found
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
 from drawcord.routes.route import Leg, Route
@@ -38,16 +39,11 @@ class Alternative:
 
 @dataclass(frozen=True)
 class Alternatives:
-    """The alternatives of one cable, lightest first.
-
-    `exact`: whether the search proved that there are no others; `left_out`: how many were, since a joint of
-    theirs would be out of reach.
-    """
+    """The alternatives of one cable, lightest first. `exact`: whether the search proved that there are no others."""
 
     cable: str
     routes: tuple[Alternative, ...]
     exact: bool = True
-    left_out: int = 0
 
 
 @dataclass(frozen=True)
@@ -68,17 +64,38 @@ class Unproven:
 def alternatives(order: Order) -> Alternatives:
     """Every route of this cable that may turn out the best, whatever of it turns out clear or blocked.
 
-    Exact on the graph, within the person's limits.
+    Exact on the graph, within the person's limits and a hand's reach of every joint: none beats another in weight that
+    meets all the unproven places of the other.
     """
     spaces, terminals = order.coach.spaces, order.coach.terminals
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
         return Alternatives(order.name, ())
     netted = Netted(order)
     found = doubtful(order, netted)
-    routes = [measure(order, netted.stations(path.states)) for path in found.paths]
-    good = [_alternative(order, route) for route in routes if route.reachable]
-    good.sort(key=lambda one: (one.weight, one.seconds, one.spaces))
-    return Alternatives(order.name, tuple(good), found.complete, len(routes) - len(good))
+    routes = _measured(order, netted, found)
+    exact = found.complete
+    if not all(route.reachable for route in routes):
+        # Those out of reach stand before others over the same places.
+        found = doubtful(order, netted, order.cable.longest_piece)
+        within = _measured(order, netted, found)
+        exact = found.complete and all(route.reachable for route in within)
+        routes += within
+    good = (_alternative(order, route) for route in routes if route.reachable)
+    return Alternatives(order.name, tuple(_unbeaten(good)), exact)
+
+
+def _measured(order: Order, netted: Netted, found: Found) -> list[Route]:
+    return [measure(order, netted.stations(path.states)) for path in found.paths]
+
+
+def _unbeaten(routes: Iterable[Alternative]) -> list[Alternative]:
+    """Those of which no other meets no more unproven places and weighs no more, lightest first."""
+    kept: list[tuple[frozenset[str], Alternative]] = []
+    for one in sorted(routes, key=lambda one: (one.weight, one.seconds, one.spaces)):
+        places = frozenset(name for name, _ in one.meets)
+        if not any(others <= places for others, _ in kept):
+            kept.append((places, one))
+    return [one for _, one in kept]
 
 
 def unproven(coach: Coach, orders: Iterable[Order]) -> dict[str, Unproven]:

@@ -79,8 +79,9 @@ def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
     hidden = memory.search(("hidden", limits), netted, lambda: out_of_sight(order, netted, by, limits, apart.paths[0]))
     others = _measured(order, netted, [*apart.paths, *hidden.paths], book)
     beyond += [route for route in (*routes, *others) if not route.reachable]
-    left_out = list(dict.fromkeys(_no_candidate(route) for route in beyond))
     good, good_others = ([route for route in some if route.reachable] for some in (routes, others))
+    open_ways = {route.passages for route in (*good, *good_others)}
+    left_out = list(dict.fromkeys(_no_candidate(route) for route in beyond if route.passages not in open_ways))
     if not good and not good_others:
         if lesser:
             return work(order, anew)

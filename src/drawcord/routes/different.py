@@ -11,6 +11,7 @@ from drawcord.routes.ahead import leads_on
 from drawcord.routes.guide import Guide, widening
 from drawcord.routes.net import Found, Net, Path, States
 from drawcord.routes.purse import Limits, Purse
+from drawcord.routes.reach import Reach
 
 
 def lightest(net: Net, weights: Sequence[int]) -> Path | None:
@@ -20,17 +21,23 @@ def lightest(net: Net, weights: Sequence[int]) -> Path | None:
 
 
 def different(
-    net: Net, weights: Sequence[int], marked: AbstractSet[int], count: int, most_labels: int, limits: Limits = ()
+    net: Net,
+    weights: Sequence[int],
+    marked: AbstractSet[int],
+    count: int,
+    most_labels: int,
+    limits: Limits = (),
+    reach: Reach | None = None,
 ) -> Found:
     """Up to `count` paths in order of weight, vector, states: none uses all the marked spaces of another.
 
-    More exactly, going through all paths within the limits in that order, one is kept if its set of `marked`
-    spaces contains the set of no path kept before. Best first over partial paths. One is dropped if its set
-    contains the set of a kept path, or if another at its state comes before it, has entered none but the same
-    spaces and spent no more of what has a limit: whatever completes the one then completes the other, with
-    no space more. `most_labels` bounds the partial paths made.
+    More exactly, going through all paths within the limits and `reach` in that order, one is kept if its set of
+    `marked` spaces contains the set of no path kept before. Best first over partial paths. One is dropped if its
+    set contains the set of a kept path, or if another at its state comes before it, has entered none but the same
+    spaces, spent no more of what has a limit and runs no further out of reach: whatever completes the one then
+    completes the other, with no space more. `most_labels` bounds the partial paths made.
     """
-    marks, purse = sum(1 << space for space in marked), Purse(net, limits)
+    marks, purse = sum(1 << space for space in marked), Purse(net, limits, reach)
     if purse.first is None:
         return Found((), complete=True)
     return widening(net, weights, count, partial(_known_to, net, marks, purse, purse.first, count, most_labels))

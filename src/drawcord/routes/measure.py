@@ -1,6 +1,7 @@
 """The one function that measures a route: whatever is known of a route is worked out here."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
+from typing import NamedTuple
 
 from drawcord.routes import allowance, electric
 from drawcord.routes import judge as judging
@@ -8,7 +9,7 @@ from drawcord.routes.devices import cut_places
 from drawcord.routes.legs import Crossing, crossings
 from drawcord.routes.legs import legs as legs_of
 from drawcord.routes.order import Order
-from drawcord.routes.route import Criteria, Hole, Leg, Route
+from drawcord.routes.route import Criteria, Hole, Joint, Leg, Route
 from drawcord.ways.links import crossing_seconds, micronats, opening_seconds, run_seconds
 from drawcord.words.figure import Figure
 
@@ -18,16 +19,17 @@ NOTHING: Mapping[str, int] = {}
 def measure(order: Order, stations: tuple[str, ...], held: Mapping[str, int] = NOTHING) -> Route:
     """The route of a cable through these stations, in order, with everything that follows from it.
 
+    It is pulled tight; where that alone takes a joint out of a hand's reach, it is left at its stations.
     `held`: stations of passages that other cables cross as well, where this one crosses exactly; with the hole
     that all of them need there together [mm].
     """
-    coach, cable = order.coach, order.cable
-    way = crossings(order.ways, cable.start, cable.end, stations, held)
-    legs = legs_of(order.ways, cable.start, cable.end, way)
+    coach = order.coach
+    laid = _laid(order, stations, held)
+    if not laid.reachable and (loose := _laid(order, stations, stations)).reachable:
+        laid = loose
+    way, legs, devices, joints, _ = laid
     criteria = _criteria(order, way, legs)
     holes = _holes(order, way, [held.get(station, order.hole) for station in stations])
-    devices = cut_places(coach, order.name, legs)
-    joints = allowance.place_joints(coach, legs, devices, cable.longest_piece)
     lengths = allowance.cut(coach, legs, devices)
     likely = lengths.length[1]
     return Route(
@@ -54,6 +56,24 @@ def measure(order: Order, stations: tuple[str, ...], held: Mapping[str, int] = N
             *(crossing.passage.id for crossing in way if crossing.passage.standing == "unproven"),
         ),
     )
+
+
+class _Laid(NamedTuple):
+    way: tuple[Crossing, ...]
+    legs: tuple[Leg, ...]
+    devices: list[int]
+    joints: tuple[Joint, ...]
+    reachable: bool
+
+
+def _laid(order: Order, stations: tuple[str, ...], held: Container[str]) -> _Laid:
+    """A cable through these stations, exactly at those `held`."""
+    coach, cable = order.coach, order.cable
+    way = crossings(order.ways, cable.start, cable.end, stations, held)
+    legs = legs_of(order.ways, cable.start, cable.end, way)
+    devices = cut_places(coach, order.name, legs)
+    joints = allowance.place_joints(coach, legs, devices, cable.longest_piece)
+    return _Laid(way, legs, devices, joints, all(joint.reachable for joint in joints))
 
 
 def _criteria(order: Order, way: tuple[Crossing, ...], legs: tuple[Leg, ...]) -> Criteria:

@@ -25,7 +25,6 @@ def look_document(coach: Coach, card: Card, inputs: Sequence[tuple[str, str]]) -
             {
                 "cable": cable.cable,
                 "exact": cable.exact,
-                "left_out": cable.left_out,
                 "routes": [_route(number, route) for number, route in enumerate(cable.routes, 1)],
             }
             for cable in card.cables

@@ -70,8 +70,6 @@ def routes(card: Card, units: str) -> Iterator[tuple[Alternative | None, str]]:
             if (cable.cable, number) in called:
                 figures = f"{tape_length(route.cut_length[1], units)}, {_minutes(route.seconds)}"
                 yield route, f"{cable.cable} route {number}: {' > '.join(route.spaces)}; {figures}"
-        if cable.left_out:
-            yield None, f"{cable.cable}: {cable.left_out} more left out, since a joint would be out of reach"
         if not cable.exact:
             yield None, f"{cable.cable}: there may be more, the search was cut short"
 
