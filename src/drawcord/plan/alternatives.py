@@ -20,7 +20,8 @@ class Alternative:
 
     `weight`: by the shop's and the owner's weights, doubt left out [thousandths of a mm of cable].
     `seconds`: of work on all of it. `meets`: the unproven places it goes by in order, each with the work done
-    before it is met [s]. `cut_length`: low, likely and high, per core [mm]. `route`: it as measured.
+    before it is met [s]. `cut_length`: low, likely and high, per core [mm]. `route`: it as measured. `contested`: the
+    ids of those spaces and passages that it uses where another cable may be.
     """
 
     cable: str
@@ -30,6 +31,7 @@ class Alternative:
     meets: tuple[tuple[str, int], ...]
     cut_length: tuple[int, int, int]
     route: Route | None = None
+    contested: tuple[str, ...] = ()
 
     @property
     def legs(self) -> tuple[Leg, ...]:
@@ -61,26 +63,27 @@ class Unproven:
     called: str
 
 
-def alternatives(order: Order) -> Alternatives:
+def alternatives(order: Order, contested: frozenset[str] = frozenset()) -> Alternatives:
     """Every route of this cable that may turn out the best, whatever of it turns out clear or blocked.
 
-    Exact on the graph, within the person's limits and a hand's reach of every joint: none beats another in weight that
-    meets all the unproven places of the other.
+    And whatever it has to keep out of of the `contested` spaces and passages (ids), where another cable may be. Exact
+    on the graph, within the person's limits and a hand's reach of every joint. No route meets all the unproven and
+    contested places of another that weighs no more.
     """
     spaces, terminals = order.coach.spaces, order.coach.terminals
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
         return Alternatives(order.name, ())
     netted = Netted(order)
-    found = doubtful(order, netted)
+    found = doubtful(order, netted, contested)
     routes = _measured(order, netted, found)
     exact = found.complete
     if not all(route.reachable for route in routes):
         # Those out of reach stand before others over the same places.
-        found = doubtful(order, netted, order.cable.longest_piece)
+        found = doubtful(order, netted, contested, order.cable.longest_piece)
         within = _measured(order, netted, found)
         exact = found.complete and all(route.reachable for route in within)
         routes += within
-    good = (_alternative(order, route) for route in routes if route.reachable)
+    good = (_alternative(order, route, contested) for route in routes if route.reachable)
     return Alternatives(order.name, tuple(_unbeaten(good)), exact)
 
 
@@ -89,10 +92,10 @@ def _measured(order: Order, netted: Netted, found: Found) -> list[Route]:
 
 
 def _unbeaten(routes: Iterable[Alternative]) -> list[Alternative]:
-    """Those of which no other meets no more unproven places and weighs no more, lightest first."""
+    """Those of which no other meets no more places and weighs no more, lightest first."""
     kept: list[tuple[frozenset[str], Alternative]] = []
     for one in sorted(routes, key=lambda one: (one.weight, one.seconds, one.spaces)):
-        places = frozenset(name for name, _ in one.meets)
+        places = frozenset((*dict(one.meets), *one.contested))
         if not any(others <= places for others, _ in kept):
             kept.append((places, one))
     return [one for _, one in kept]
@@ -120,7 +123,7 @@ def unproven(coach: Coach, orders: Iterable[Order]) -> dict[str, Unproven]:
     return dict(sorted(found.items()))
 
 
-def _alternative(order: Order, route: Route) -> Alternative:
+def _alternative(order: Order, route: Route, contested: frozenset[str]) -> Alternative:
     by = (*weights(order.coach)[:-1], 0)
     return Alternative(
         route.cable,
@@ -130,6 +133,7 @@ def _alternative(order: Order, route: Route) -> Alternative:
         _meets(order, route),
         route.cut_length,
         route,
+        tuple(sorted(contested & {*route.spaces, *route.passages})),
     )
 
 
