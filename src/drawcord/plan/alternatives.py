@@ -2,11 +2,11 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache, partial
 
 from drawcord.coach.coach import Coach
 from drawcord.routes.doubtful import doubtful
 from drawcord.routes.measure import measure
-from drawcord.routes.net import Found
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
 from drawcord.routes.route import Leg, Route
@@ -74,21 +74,14 @@ def alternatives(order: Order, contested: frozenset[str] = frozenset()) -> Alter
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
         return Alternatives(order.name, ())
     netted = Netted(order)
+    measured = cache(partial(measure, order))
     found = doubtful(order, netted, contested)
-    routes = _measured(order, netted, found)
-    exact = found.complete
-    if not all(route.reachable for route in routes):
-        # Those out of reach stand before others over the same places.
+    if not all(measured(netted.stations(path.states)).reachable for path in found.paths):
+        # One out of reach stands before others over the same places.
         found = doubtful(order, netted, contested, order.cable.longest_piece)
-        within = _measured(order, netted, found)
-        exact = found.complete and all(route.reachable for route in within)
-        routes += within
-    good = (_alternative(order, route, contested) for route in routes if route.reachable)
-    return Alternatives(order.name, tuple(_unbeaten(good)), exact)
-
-
-def _measured(order: Order, netted: Netted, found: Found) -> list[Route]:
-    return [measure(order, netted.stations(path.states)) for path in found.paths]
+    routes = [measured(netted.stations(path.states)) for path in found.paths]
+    good = [_alternative(order, route, contested) for route in routes if route.reachable]
+    return Alternatives(order.name, tuple(_unbeaten(good)), found.complete and len(good) == len(routes))
 
 
 def _unbeaten(routes: Iterable[Alternative]) -> list[Alternative]:
