@@ -1,13 +1,48 @@
 """Random cables that share unproven places, and what follows of one outcome, worked out the slow way."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from itertools import product
 from random import Random
+from types import MappingProxyType
 
 from drawcord.plan.alternatives import Alternative, Alternatives, Unproven
 from drawcord.plan.looking import Step
 
 Outcome = Mapping[str, bool]  # whether each place is clear
+
+
+def some_bans(seed: int, cables, things: int):
+    """What some of these cables may not all use, and the cables, with routes that use some of it."""
+    rng = Random(seed)  # noqa: S311 - any will do
+    names = [cable.cable for cable in cables]
+    bans = sorted({
+        (f"t{rng.randrange(things)}", tuple(sorted(rng.sample(names, min(len(names), rng.choice((2, 2, 3)))))))
+        for _ in range(rng.randint(1, 4))
+    })
+    def using(route):
+        return replace(route, spaces=tuple(f"t{n}" for n in range(things) if rng.random() < 0.5))
+
+    using_some = [replace(cable, routes=tuple(using(route) for route in cable.routes)) for cable in cables]
+    return using_some, bans
+
+
+def with_plan(seed: int, cables, bans):
+    """The same, one route of each planned, so that they may go together; None where none do."""
+    rng = Random(seed)  # noqa: S311 - any will do
+    plans = [routes for routes in product(*(cable.routes for cable in cables)) if _legal(cables, routes, bans)]
+    if not plans:
+        return None
+    plan = rng.choice(plans)
+    return [
+        replace(cable, routes=tuple(replace(one, planned=one is wanted) for one in cable.routes))
+        for cable, wanted in zip(cables, plan, strict=True)
+    ]
+
+
+def _legal(cables, routes, bans):
+    taken = {cable.cable: route for cable, route in zip(cables, routes, strict=True)}
+    return not any(all(taken[name] and thing in taken[name].spaces for name in names) for thing, names in bans)
 
 
 def some_cables(seed: int, places: int, cables: int, routes: int):
@@ -44,30 +79,73 @@ def outcomes_of(unproven):
         yield dict(zip(names, clear, strict=True)), chance
 
 
-def worked(cables, unproven, known: dict[str, bool], outcome: Outcome, *, sure: bool = False):
-    """The time of work if this is how things are and one goes to work knowing so much, and each cable's route."""
-    known, seconds, chosen = dict(known), 0, []
-    for cable in cables:
-        route = None
-        while (route := lightest(cable, unproven, known, sure=sure)) is not None:
-            met = next(((name, done) for name, done in route.meets if not _learn(known, outcome, name)), None)
-            if met is None:
-                seconds += route.seconds
-                break
-            seconds += met[1]
-        chosen.append(route)
-    return seconds, tuple(chosen)
+def worked(cables, unproven, known: dict[str, bool], outcome: Outcome, bans=(), *, sure: bool = False):
+    """The time of work if this is how things are and one goes to work knowing so much, and each cable's route.
+
+    And how many routes were done, and had to be done again.
+    """
+    known, seconds, done, again = dict(known), 0, {}, 0
+    while True:
+        choice = best(cables, unproven, known, bans, done, sure=sure)
+        stand = {name: route for name, route in done.items() if choice[name] is route}
+        again, done = again + len(done) - len(stand), stand
+        to_do = [cable.cable for cable in cables if choice[cable.cable] and cable.cable not in done]
+        if not to_do:
+            break
+        route = choice[to_do[0]]
+        met = next((spent for name, spent in route.meets if not _learn(known, outcome, name)), None)
+        seconds += route.seconds if met is None else met
+        if met is None:
+            done[to_do[0]] = route
+    for cable in cables:  # lost to the others, it counts as its slowest
+        if choice[cable.cable] is None and _open(cable, known):
+            seconds += max(route.seconds for route in cable.routes)
+    return seconds, tuple(choice[cable.cable] for cable in cables), again
+
+
+def best(cables, unproven, known, bans=(), done: Mapping[str, Alternative] = MappingProxyType({}), *, sure=False):
+    """The choice of routes while so much is known: every one is tried. What is done stays, if as many have a way."""
+    doubt = {name: 0 if sure else place.weight for name, place in unproven.items()}
+
+    def weight(routes, known):
+        unknown = {name for route in routes if route for name, _ in route.meets if name not in known}
+        return sum(route.weight for route in routes if route) + sum(doubt[name] for name in unknown)
+
+    def tried(stay, known):
+        found = []
+        offered = [
+            [stay[cable.cable]] if cable.cable in stay else [*_open(cable, known), None] for cable in cables
+        ]
+        for routes in product(*offered):
+            if _legal(cables, routes, bans):
+                numbers = [
+                    1e9 if route is None else _number(cable, route) for cable, route in zip(cables, routes, strict=True)
+                ]
+                found.append(((routes.count(None), weight(routes, known), numbers), routes))
+        return min(found, key=lambda one: one[0])
+
+    staying, free = tried(done, known), tried({}, known)
+    best_ = staying[1] if staying[0][0] == free[0][0] else free[1]
+    plan = tuple(route for cable in cables for route in cable.routes if route.planned)
+    if plan and all(route in _open(cable, known) for cable, route in zip(cables, plan, strict=True)):
+        stands = all(done.get(cable.cable) in (None, route) for cable, route in zip(cables, plan, strict=True))
+        ahead = weight(plan, {}) - tried({}, {})[0][1]  # by so much the plan may weigh more, and still stand
+        if stands and weight(plan, known) - ahead <= weight(best_, known):
+            best_ = plan
+    return {cable.cable: route for cable, route in zip(cables, best_, strict=True)}
+
+
+def _number(cable, route):
+    return next(number for number, one in enumerate(cable.routes) if one is route)
+
+
+def _open(cable, known):
+    return [route for route in cable.routes if all(known.get(name, True) for name, _ in route.meets)]
 
 
 def lightest(cable, unproven, known, *, sure: bool = False):
     """The route to choose while so much is known."""
-    open_ = [route for route in cable.routes if all(known.get(name, True) for name, _ in route.meets)]
-    doubt = {name: 0 if sure else place.weight for name, place in unproven.items()}
-    return min(
-        open_,
-        key=lambda route: route.weight + sum(doubt[name] for name, _ in route.meets if name not in known),
-        default=None,
-    )
+    return best([cable], unproven, known, sure=sure)[cable.cable]
 
 
 def followed(step: Step, outcome: Outcome):

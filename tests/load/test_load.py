@@ -189,7 +189,7 @@ def test_a_load_that_is_sure_carries_all_its_stock_and_buys_all_its_reels():
     # What no plan cuts from is carried all the same, for what may turn out, and told as such.
     planned = plan(WEEK[3])
     ways = explore(planned.coach)
-    jobs = [job_cases(planned, card([Order(ways, name, conductors()) for name in planned.coach.job.cables]))]
+    jobs = [job_cases(planned, card(planned, [Order(ways, name, conductors()) for name in planned.coach.job.cables]))]
     for wanted in (0.5, 0.75):
         found = sure(jobs, shop_van(), wanted)
         load = loaded([planned], shop_van(), found)

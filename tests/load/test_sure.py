@@ -11,7 +11,8 @@ from drawcord.coach.van import Van
 from drawcord.load.cases import Case, JobCases
 from drawcord.load.runs import Run
 from drawcord.load.sure import sure
-from drawcord.plan.knowing import Knowing, apart
+from drawcord.plan.contested import apart
+from drawcord.plan.knowing import Knowing
 from drawcord.plan.looking import Looking
 from drawcord.plan.outcomes import Outcomes, choices
 from drawcord.routes.allowance import WayIn, _Stretch

@@ -10,6 +10,7 @@ from drawcord.coach.build import build
 from drawcord.files.tables import conductors
 from drawcord.plan.alternatives import alternatives, unproven
 from drawcord.plan.card import card
+from drawcord.plan.plan import Plan
 from drawcord.routes.measure import measure
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
@@ -63,14 +64,14 @@ def test_nothing_is_open_for_a_cable_that_ends_in_a_blocked_space():
     # No routes, and a card that says so.
     blocked = order(differences={"found": [{"what": "aft", "standing": "blocked"}]})
     assert alternatives(blocked).routes == ()
-    made = card([blocked])
+    made = card(Plan(blocked.coach, (), {}), [blocked])
     assert made.lookings[0].card.look is None
     assert made.lookings[0].seconds == 0
 
 
 def test_a_job_without_cables_has_an_empty_card():
     # A job may only place equipment.
-    assert card([]).lookings == ()
+    assert card(Plan(sketch.coach_of(sketch.rig_data(SPACES)), (), {}), []).lookings == ()
 
 
 def test_a_route_out_of_reach_stands_before_none_whose_joints_a_hand_reaches():
@@ -114,7 +115,7 @@ def test_whatever_is_blocked_or_taken_the_lightest_route_in_reach_is_one_of_them
     for contested in (frozenset(), frozenset(others)):
         found = alternatives(order, contested)
         assert found.exact
-        ours = [(one.weight, {*dict(one.meets), *one.contested}) for one in found.routes]
+        ours = [(one.weight, {*dict(one.meets), *one.through & contested}) for one in found.routes]
         for gone in subsets(unknown | contested):
             left = (score(route.criteria, by) for route, places in zip(every, uses, strict=True) if not gone & places)
             kept = (weight for weight, places in ours if not gone & places)

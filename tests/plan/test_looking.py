@@ -2,27 +2,28 @@
 
 import pytest
 
-from drawcord.plan.knowing import Knowing, apart
+from drawcord.plan.contested import apart
+from drawcord.plan.knowing import Knowing
 from drawcord.plan.looking import Looking
 from unproven_samples import followed, outcomes_of, some_cables, worked
 
 
-def expected_work(cables, unproven, known):
+def expected_work(cables, unproven, known, bans=()):
     """The expected time of going to work, by playing all that may still turn out through."""
     total = weight = 0.0
     for outcome, chance in outcomes_of(unproven):
         if all(outcome[name] == clear for name, clear in known.items()):
-            total += chance * worked(cables, unproven, known, outcome)[0]
+            total += chance * worked(cables, unproven, known, outcome, bans)[0]
             weight += chance
     return total / weight
 
 
-def exhaustive(cables, unproven, known):
+def exhaustive(cables, unproven, known, bans=()):
     """The least expected time of all ways to look and stop: each is tried."""
-    best = expected_work(cables, unproven, known)
+    best = expected_work(cables, unproven, known, bans)
     for name, place in unproven.items():
         if name not in known:
-            clear, blocked = (exhaustive(cables, unproven, {**known, name: what}) for what in (True, False))
+            clear, blocked = (exhaustive(cables, unproven, {**known, name: what}, bans) for what in (True, False))
             best = min(best, place.seconds + place.chance * clear + (1 - place.chance) * blocked)
     return best
 

@@ -3,7 +3,8 @@
 import pytest
 
 from drawcord.plan.alternatives import Alternative, Alternatives, Unproven
-from drawcord.plan.knowing import Knowing, apart
+from drawcord.plan.contested import apart
+from drawcord.plan.knowing import Knowing
 from drawcord.plan.looking import Looking
 from drawcord.plan.outcomes import by_card, choices, outcomes
 from unproven_samples import followed, lightest, outcomes_of, some_cables, worked
@@ -42,7 +43,7 @@ def test_the_cases_are_those_of_every_outcome_played_through(seed):
     # All 2^m outcomes of up to seven places, through the same cards; no way at all among them.
     cables, unproven = some_cables(seed, places=2 + seed % 6, cables=1 + seed % 3, routes=5)
     lookings = looked(cables, unproven)
-    found = outcomes(lookings, TYPES)
+    found = outcomes(choices(lookings), TYPES)
     expected, no_way = enumerated(lookings, cables, unproven)
     mine = {(tuple(case.lengths.items()), case.without): case.chance for case in found.cases}
     assert mine.keys() == {key for key, chance in expected.items() if chance}
@@ -83,7 +84,7 @@ def test_each_choice_of_routes_comes_once_and_the_likeliest_first():
         (pytest.approx(0.9), {"c0": short, "c1": other}),
         (pytest.approx(0.1), {"c0": long, "c1": other}),
     ]
-    found = outcomes(lookings, TYPES)
+    found = outcomes(choices(lookings), TYPES)
     assert found.of("thin") == (((7600, 8000, 8600), 0.9), ((13600, 14000, 14800), pytest.approx(0.1)))
 
 
@@ -92,6 +93,6 @@ def test_a_way_that_is_not_there_is_a_case_like_any_other():
     only = Alternative("c0", ("roof", "chase", "bay"), 1, 60, (("chase", 10),), (3800, 4000, 4300))
     unproven = {"chase": Unproven("chase", 0.6, 0, 10_000, "the chase")}
     lookings = looked([Alternatives("c0", (only,))], unproven)
-    found = outcomes(lookings, TYPES)
+    found = outcomes(choices(lookings), TYPES)
     assert found.no_way == found.no_way_for("c0") == pytest.approx(0.4)
     assert choices(lookings) == [(pytest.approx(0.6), {"c0": only}), (pytest.approx(0.4), {"c0": None})]

@@ -84,7 +84,7 @@ def _html(data):
 @pytest.fixture(scope="module", params=JOBS)
 def made(request):
     _, compared, plan = planned(request.param)
-    first = card([order for order, _ in compared])
+    first = card(plan, [order for order, _ in compared])
     load = bring([plan], stocked(None))
     beside = gear([plan], load, stocked(None))
     plan = jointed(plan, load, stocked(None))
@@ -296,7 +296,7 @@ def test_without_stock_each_cable_has_its_length(tmp_path: Path):
     # A shop that keeps no stock.yaml gets lengths to cut, and joints where its longest piece ends.
     _, compared, plan = planned(JOBS[1])
     assert stocked(tmp_path) is None
-    sheet = day(plan, card([order for order, _ in compared]))
+    sheet = day(plan, card(plan, [order for order, _ in compared]))
     rows = _grids(sheet, "Cut list")[""][1:]
     units = plan.coach.units
     most = {name: length(one.route.cut_length[2], units) for name, one in plan.chosen.items()}
@@ -469,7 +469,7 @@ def test_hostile_name_of_a_job_reaches_the_sheet():
     # Through the whole way: the job's own name, not only made-up blocks.
     _, compared, plan = planned(JOBS[1])
     job = plan.coach.job.model_copy(update={"name": HOSTILE[0]})
-    first = card([order for order, _ in compared])
+    first = card(plan, [order for order, _ in compared])
     sheet = day(replace(plan, coach=replace(plan.coach, job=job)), first)
     assert _bare(HOSTILE[0]) in _pdf(to_pdf(sheet))
 

@@ -24,7 +24,7 @@ def command(jobs: JobFiles, *, sure: HowSure = None, shop: ShopFolder = None, js
     carries, small parts, bits and saws, and what to buy. Exit status 1 if cable is missing in van and store, only a
     hidden joint would do, or no load is as sure as asked.
 
-    Example: drawcord bring layouts/van/job-garage.yaml --sure 75%
+    Example: drawcord bring layouts/class-a-three-slides/job-mid-roof.yaml --sure 75%
     """
     from drawcord.app.confidence import confidence, prospects  # noqa: PLC0415 - keeps --help quick
     from drawcord.app.outcome import NO  # noqa: PLC0415

@@ -29,6 +29,6 @@ def prospects(planned: Sequence[Planned], van: Van, wanted: float) -> tuple[Sure
     for _, orders, plan in planned:
         name = plan.coach.job.job if plan.coach.job else ""
         progress(f"working out what may turn out on {name}")
-        cases.append(job_cases(plan, card(orders)))
+        cases.append(job_cases(plan, card(plan, orders)))
     progress("loading for it")
     return sure(cases, van, wanted), cases

@@ -18,7 +18,7 @@ def command(job: JobFile, *, shop: ShopFolder = None, json: AsJson = False) -> N
     from drawcord.plan.card import card  # noqa: PLC0415
 
     loaded, compared, plan = plan_of(job, shop, [])
-    found = card([order for order, _ in compared])
+    found = card(plan, [order for order, _ in compared])
     if json:
         from drawcord.sheets.look_report import look_document  # noqa: PLC0415
 

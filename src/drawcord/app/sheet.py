@@ -40,7 +40,7 @@ def command(job: JobFile, *, out: OutFolder, take: Take = None, shop: ShopFolder
     van = stocked(shop)  # what is wrong with it is told before the long search
     loaded, compared, plan = plan_of(job, shop, take or [])
     progress("working out where to look first")
-    first = card([order for order, _ in compared])
+    first = card(plan, [order for order, _ in compared])
     progress("drawing the sheet")
     load = bring([plan], van) if van else None
     beside = gear([plan], load, van) if load and van else None

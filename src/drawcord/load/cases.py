@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from drawcord.load.runs import Run, elsewhere, runs
 from drawcord.plan.alternatives import Alternative
 from drawcord.plan.card import Card
-from drawcord.plan.outcomes import Cut, Outcomes, choices, outcomes, summed
+from drawcord.plan.outcomes import Cut, Outcomes, outcomes, summed
 from drawcord.plan.plan import Plan
 
 HIGH = 2
@@ -59,7 +59,7 @@ def job_cases(plan: Plan, card: Card) -> JobCases:
         by_cable.setdefault(run.cable, []).append(run)
     found: dict[tuple[tuple[Run, ...], tuple[str, ...], tuple[str, ...]], tuple[float, dict[str, Alternative | None]]]
     found = {}
-    for chance, routes in choices(card.lookings):
+    for chance, routes in card.cases:
         taken, without, unsized = list[Run](), list[str](), list[str]()
         for cable, route in sorted(routes.items()):
             mine = by_cable.get(cable, [])
@@ -88,7 +88,7 @@ def job_cases(plan: Plan, card: Card) -> JobCases:
         planned,
         tuple(sorted(cases, key=lambda case: -case.chance)),
         needed,
-        outcomes(card.lookings, types),
+        outcomes(card.cases, types),
         {name: taken.route.spaces for name, taken in plan.chosen.items()},
         tuple(places),
         tuple(place for place in places if place in plan.coach.shop.history.found),

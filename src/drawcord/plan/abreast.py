@@ -1,7 +1,7 @@
 """Measured routes side by side: where cables meet, what they share there, and which rules that breaks."""
 
 import math
-from collections.abc import Hashable, Iterable, Mapping, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 from typing import TypeVar
 
@@ -54,16 +54,24 @@ class Abreast:
 
     def faults(self) -> list[str]:
         """The rules of the sharing table and of room that the routes break, in sentences."""
-        found = []
-        for here, group in self.crossed.items():
-            found.append(self.meeting.crossing(self.ways.passages[here[0]], self.largest[here], group))
-        for name, group in self.passed.items():
-            passage = self.ways.passages[name]
-            if passage.opening == "exists" and passage.size:
-                found.append(self.meeting.crossing(passage, passage.size, group))
-        found += [self.meeting.along(self.coach.spaces[name], group) for name, group in self.entered.items()]
+        found = [sentence for _, _, sentence in self._met()]
         found += [self.meeting.raceway(group) for group in sorted(set(self.lain.values()))]
         return list(dict.fromkeys(sentence for sentence in found if sentence))
+
+    def at_odds(self) -> list[tuple[str, Names]]:
+        """The passages and spaces in which the routes break them, raceway apart, with the cables that come there."""
+        return sorted({(place, self._named(group)) for place, group, sentence in self._met() if sentence})
+
+    def _met(self) -> Iterator[tuple[str, Group, str]]:
+        """Every place where cables may meet, and why these may not."""
+        passages = self.ways.passages
+        for here, group in self.crossed.items():
+            yield here[0], group, self.meeting.crossing(passages[here[0]], self.largest[here], group)
+        for name, group in self.passed.items():
+            if passages[name].opening == "exists" and passages[name].size:
+                yield name, group, self.meeting.crossing(passages[name], passages[name].size, group)
+        for name, group in self.entered.items():
+            yield name, group, self.meeting.along(self.coach.spaces[name], group)
 
     def holes(self) -> tuple[SharedHole, ...]:
         """Every bore once, in the order in which the cables come to them."""

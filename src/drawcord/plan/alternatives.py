@@ -1,8 +1,7 @@
 """What a cable can do as places turn out clear or blocked: its alternatives, and the unproven places they meet."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import cache, partial
 
 from drawcord.coach.coach import Coach
 from drawcord.routes.doubtful import doubtful
@@ -13,6 +12,8 @@ from drawcord.routes.route import Leg, Route
 from drawcord.routes.weighing import score, weights
 from drawcord.ways.links import crossing_seconds, micronats, opening_seconds, run_seconds
 
+Measured = Callable[[Order, tuple[str, ...]], Route]  # by the stations that it crosses
+
 
 @dataclass(frozen=True)
 class Alternative:
@@ -20,8 +21,8 @@ class Alternative:
 
     `weight`: by the shop's and the owner's weights, doubt left out [thousandths of a mm of cable].
     `seconds`: of work on all of it. `meets`: the unproven places it goes by in order, each with the work done
-    before it is met [s]. `cut_length`: low, likely and high, per core [mm]. `route`: it as measured. `contested`: the
-    ids of those spaces and passages that it uses where another cable may be.
+    before it is met [s]. `cut_length`: low, likely and high, per core [mm]. `route`: it as measured.
+    `planned`: whether the plan has chosen it.
     """
 
     cable: str
@@ -31,7 +32,12 @@ class Alternative:
     meets: tuple[tuple[str, int], ...]
     cut_length: tuple[int, int, int]
     route: Route | None = None
-    contested: tuple[str, ...] = ()
+    planned: bool = False
+
+    @property
+    def through(self) -> frozenset[str]:
+        """The ids of the spaces and passages that it goes through."""
+        return frozenset((*self.spaces, *(self.route.passages if self.route else ())))
 
     @property
     def legs(self) -> tuple[Leg, ...]:
@@ -63,10 +69,12 @@ class Unproven:
     called: str
 
 
-def alternatives(order: Order, contested: frozenset[str] = frozenset()) -> Alternatives:
+def alternatives(
+    order: Order, contested: frozenset[str] = frozenset(), measured: Measured = measure
+) -> Alternatives:
     """Every route of this cable that may turn out the best, whatever of it turns out clear or blocked.
 
-    And whatever it has to keep out of of the `contested` spaces and passages (ids), where another cable may be. Exact
+    And whatever it has to keep out of, of the `contested` spaces and passages (ids), where another cable may be. Exact
     on the graph, within the person's limits and a hand's reach of every joint. No route meets all the unproven and
     contested places of another that weighs no more.
     """
@@ -74,21 +82,25 @@ def alternatives(order: Order, contested: frozenset[str] = frozenset()) -> Alter
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
         return Alternatives(order.name, ())
     netted = Netted(order)
-    measured = cache(partial(measure, order))
     found = doubtful(order, netted, contested)
-    if not all(measured(netted.stations(path.states)).reachable for path in found.paths):
+    if not all(measured(order, netted.stations(path.states)).reachable for path in found.paths):
         # One out of reach stands before others over the same places.
         found = doubtful(order, netted, contested, order.cable.longest_piece)
-    routes = [measured(netted.stations(path.states)) for path in found.paths]
-    good = [_alternative(order, route, contested) for route in routes if route.reachable]
-    return Alternatives(order.name, tuple(_unbeaten(good)), found.complete and len(good) == len(routes))
+    routes = [measured(order, netted.stations(path.states)) for path in found.paths]
+    good = in_order([alternative(order, route) for route in routes if route.reachable])
+    return Alternatives(order.name, tuple(_unbeaten(good, contested)), found.complete and len(good) == len(routes))
 
 
-def _unbeaten(routes: Iterable[Alternative]) -> list[Alternative]:
-    """Those of which no other meets no more places and weighs no more, lightest first."""
+def in_order(some: Sequence[Alternative]) -> tuple[Alternative, ...]:
+    """Alternatives of one cable, lightest first."""
+    return tuple(sorted(some, key=lambda one: (one.weight, one.seconds, one.spaces)))
+
+
+def _unbeaten(routes: Iterable[Alternative], contested: frozenset[str]) -> list[Alternative]:
+    """Those that meet not all the places of a lighter one, of routes the lightest first."""
     kept: list[tuple[frozenset[str], Alternative]] = []
-    for one in sorted(routes, key=lambda one: (one.weight, one.seconds, one.spaces)):
-        places = frozenset((*dict(one.meets), *one.contested))
+    for one in routes:
+        places = one.through & contested | dict(one.meets).keys()
         if not any(others <= places for others, _ in kept):
             kept.append((places, one))
     return [one for _, one in kept]
@@ -116,7 +128,8 @@ def unproven(coach: Coach, orders: Iterable[Order]) -> dict[str, Unproven]:
     return dict(sorted(found.items()))
 
 
-def _alternative(order: Order, route: Route, contested: frozenset[str]) -> Alternative:
+def alternative(order: Order, route: Route) -> Alternative:
+    """A measured route of a cable as what is unproven sees it."""
     by = (*weights(order.coach)[:-1], 0)
     return Alternative(
         route.cable,
@@ -126,7 +139,6 @@ def _alternative(order: Order, route: Route, contested: frozenset[str]) -> Alter
         _meets(order, route),
         route.cut_length,
         route,
-        tuple(sorted(contested & {*route.spaces, *route.passages})),
     )
 
 

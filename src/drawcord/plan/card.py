@@ -1,31 +1,62 @@
-"""The card for a job: where to look first, for every cable, in groups that share no unproven place."""
+"""The card for a job: where to look first, in groups of cables that have to do with each other."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from drawcord.plan.alternatives import Alternatives, alternatives, unproven
-from drawcord.plan.knowing import Knowing, Left, apart
-from drawcord.plan.looking import Looking, Step
+from drawcord.plan.as_planned import among, as_planned
+from drawcord.plan.contested import apart, around, bans, within
+from drawcord.plan.knowing import Knowing
+from drawcord.plan.looking import Looking, Step, size
+from drawcord.plan.outcomes import Choice, choices
+from drawcord.plan.plan import Plan
+from drawcord.plan.shifting import Shifting
+from drawcord.routes.measure import measure
 from drawcord.routes.order import Order
+from drawcord.routes.route import Route
 
-Choice = dict[str, int | None]
+Numbers = dict[str, int | None]
 
 
 @dataclass(frozen=True)
 class Card:
-    """The order of looking of each group, those with nothing to look at among them."""
+    """The order of looking of each group, those with nothing to look at among them.
+
+    `cases`: all choices of routes that it may come to, with holes where cables have room for them beside each other.
+    """
 
     lookings: tuple[Looking, ...]
     cables: tuple[Alternatives, ...]
+    cases: tuple[Choice, ...]
 
 
-def card(orders: Sequence[Order]) -> Card:
-    """Where to look first for these cables of one job."""
-    cables = tuple(alternatives(order) for order in sorted(orders, key=lambda order: order.name))
+def card(plan: Plan, orders: Sequence[Order]) -> Card:
+    """Where to look first for these cables of one job, beginning with what the plan has chosen.
+
+    Where ways that may go together turn out to need holes that do not fit beside each other, these cables may not both
+    go there, and the card is made again.
+    """
     if not orders:
-        return Card((), ())
-    places = unproven(orders[0].coach, orders)
-    return Card(tuple(Looking(Knowing(group, places)) for group in apart(cables)), cables)
+        return Card((), (), ())
+    orders = sorted(orders, key=lambda order: order.name)
+    planned, places, barred = as_planned(plan, orders), unproven(plan.coach, orders), bans(orders)
+    known: dict[tuple[str, tuple[str, ...]], Route] = {}
+
+    def measured(order: Order, stations: tuple[str, ...]) -> Route:
+        key = order.name, stations
+        if key not in known:
+            known[key] = measure(order, stations)
+        return known[key]
+
+    while True:
+        cables, matter = around(orders, barred, lambda order, ids: among(alternatives(order, ids, measured), planned))
+        groups = apart(cables, matter)
+        lookings = tuple(Looking(Knowing(group, places, within(matter, group))) for group in groups)
+        shifting = Shifting(orders, measured)
+        cases = tuple((chance, shifting.shifted(routes)) for chance, routes in choices(lookings))
+        if not shifting.tight:
+            return Card(lookings, tuple(cables), cases)
+        barred += sorted(shifting.tight)
 
 
 def likeliest(looking: Looking, most: int) -> list[Step]:
@@ -34,7 +65,7 @@ def likeliest(looking: Looking, most: int) -> list[Step]:
     reached = {step.left: 0.0 for step in steps}
     reached[looking.start] = 1.0
     # What is known only grows, so every step comes after those that lead to it.
-    for step in sorted(steps, key=lambda step: -_unknown(step)):
+    for step in sorted(steps, key=lambda step: -size(step.left)):
         if step.look and step.clear and step.blocked:
             reached[step.clear.left] += reached[step.left] * step.look.chance
             reached[step.blocked.left] += reached[step.left] * (1 - step.look.chance)
@@ -43,21 +74,11 @@ def likeliest(looking: Looking, most: int) -> list[Step]:
     return [step for step in looks if id(step) in kept]
 
 
-def choice(looking: Looking, step: Step) -> tuple[Choice, list[str]]:
+def choice(looking: Looking, step: Step) -> tuple[Numbers, list[str]]:
     """The number of the route, from 1, that each cable would start on now, and the ids of what is unknown on them."""
     knowing, unknown = looking.knowing, 0
-    chosen: Choice = {}
-    for cable, (name, left) in enumerate(zip(knowing.cables, step.left, strict=True)):
-        best = knowing.best(cable, left)
+    chosen: Numbers = {}
+    for name, best in zip(knowing.cables, knowing.best(step.left), strict=True):
         chosen[name] = best[0] + 1 if best else None
         unknown |= best[1] if best else 0
     return chosen, [place.id for number, place in enumerate(knowing.places) if unknown >> number & 1]
-
-
-def _unknown(step: Step) -> int:
-    """How many places are still unknown on what is left, for each alternative of each cable."""
-    return sum(map(_count, step.left))
-
-
-def _count(left: Left) -> int:
-    return sum(1 + unknown.bit_count() for _, unknown in left)

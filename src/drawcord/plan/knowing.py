@@ -1,27 +1,34 @@
 """What is left of the cables' alternatives once some places have turned out clear and others blocked.
 
 What is *left* to a cable: for each alternative that is not blocked, its number, lightest first, and the bit set of
-the places on it that are still unknown. An alternative is dropped where one before it meets no other unknown places:
-whatever they turn out to be, it is never the best.
+the places on it that are still unknown. An alternative is dropped where one before it meets no other unknown places
+and uses nothing else that other cables may not use beside it: whatever they turn out to be, it is never the better.
 """
 
 from collections.abc import Mapping, Sequence
+from functools import cached_property
 
 from drawcord.plan.alternatives import Alternative, Alternatives, Unproven
-
-Left = tuple[tuple[int, int], ...]
-Lefts = tuple[Left, ...]  # one a cable
+from drawcord.plan.best_choice import TO_DO, BestChoice, Chosen, Done, Left, Lefts
+from drawcord.plan.contested import Ban
 
 
 class Knowing:
-    """Cables that share unproven places, and what is left to each as these become known.
+    """Cables that share unproven places or things that not all may use, and what is left to each as these become known.
 
-    The best of what is left is the lightest, doubt about unknown places included: the one that planning again would
-    choose. `sure=True` leaves that doubt out: then it is the lightest that is not known to be blocked.
+    The best of what is left lets most cables have a way that may lie beside the others', and then is the lightest, the
+    doubt about unknown places included, each place once. `sure=True` leaves that doubt out. While nothing is known the
+    plan is best, where it has a way for all of them: the joint plan knows better than weights of single ways what lying
+    together spares and keeping apart costs. By as much as it weighs more than another choice then, it may do so later.
     """
 
     def __init__(
-        self, cables: Sequence[Alternatives], unproven: Mapping[str, Unproven], *, sure: bool = False
+        self,
+        cables: Sequence[Alternatives],
+        unproven: Mapping[str, Unproven],
+        bans: Sequence[Ban] = (),
+        *,
+        sure: bool = False,
     ) -> None:
         """Places are numbered in order of their ids."""
         met = sorted({name for cable in cables for route in cable.routes for name, _ in route.meets})
@@ -32,72 +39,81 @@ class Knowing:
         self.meets = tuple(
             tuple(tuple((bit[name], done) for name, done in route.meets) for route in routes) for routes in self.routes
         )
-        self._doubt = {1 << n: 0 if sure else place.weight for n, place in enumerate(self.places)}
         self._chance = {1 << n: place.chance for n, place in enumerate(self.places)}
-        self._learnt: dict[tuple[Left, int, bool], Left] = {}
-        self._best: dict[tuple[int, Left], tuple[int, int]] = {}
+        weights = [0 if sure else place.weight for place in self.places]
+        self._choice = BestChoice(self.cables, self.routes, weights, bans)
+        numbered = [[n for n, route in enumerate(routes) if route.planned] for routes in self.routes]
+        self._planned = tuple(numbers[0] for numbers in numbered) if all(numbered) else ()
+        self._learnt: dict[tuple[int, Left, int, bool], Left] = {}
+        self._best: dict[tuple[Lefts, Done], Chosen] = {}
 
     def first(self) -> Lefts:
         """What is left to each cable while nothing is known."""
         return tuple(
-            _undominated([(number, sum(bit for bit, _ in meets)) for number, meets in enumerate(each)])
-            for each in self.meets
+            self._undominated(cable, [(number, sum(bit for bit, _ in meets)) for number, meets in enumerate(each)])
+            for cable, each in enumerate(self.meets)
         )
 
     def chance(self, bit: int) -> float:
         """How likely a place is clear."""
         return self._chance[bit]
 
-    def learn(self, left: Left, bit: int, *, clear: bool) -> Left:
-        """What is left once a place is known."""
+    def learn(self, cable: int, left: Left, bit: int, *, clear: bool) -> Left:
+        """What is left to a cable once a place is known."""
         if not any(unknown & bit for _, unknown in left):
             return left
-        key = left, bit, clear
+        key = cable, left, bit, clear
         if key not in self._learnt:
             if clear:
-                self._learnt[key] = _undominated([(number, unknown & ~bit) for number, unknown in left])
+                self._learnt[key] = self._undominated(cable, [(number, unknown & ~bit) for number, unknown in left])
             else:
                 self._learnt[key] = tuple(one for one in left if not one[1] & bit)
         return self._learnt[key]
 
-    def learn_all(self, lefts: tuple[Left, ...], bit: int, *, clear: bool) -> Lefts:
+    def learn_all(self, lefts: Lefts, bit: int, *, clear: bool) -> Lefts:
         """The same for all cables."""
-        return tuple([self.learn(left, bit, clear=clear) for left in lefts])
+        return tuple([self.learn(cable, left, bit, clear=clear) for cable, left in enumerate(lefts)])
 
-    def best(self, cable: int, left: Left) -> tuple[int, int] | None:
-        """The best of what is left to a cable, ties to the lighter without doubt; None where nothing is left."""
-        if not left:
-            return None
-        key = cable, left
+    def best(self, lefts: Lefts, done: Done = ()) -> Chosen:
+        """The best of what is left: for each cable the number of its route and what is unknown on it, or None.
+
+        What is done stays, unless more cables have a way if it is done again.
+        """
+        key = lefts, done
         if key not in self._best:
-            self._best[key] = min(left, key=lambda one: self._weight(cable, *one))
+            found = self._choice.best(lefts, done)
+            if any(number >= 0 for number in done) and found.count(None) > lefts.count(()):
+                found = min(found, self._choice.best(lefts), key=lambda chosen: chosen.count(None))
+            self._best[key] = self._as_planned(lefts, done, found)
         return self._best[key]
 
     def ahead(self, cable: int, number: int, unknown: int) -> list[tuple[int, int]]:
         """The unknown places on an alternative in order, each with the work done before it [s]."""
         return [(bit, done) for bit, done in self.meets[cable][number] if bit & unknown]
 
-    def _weight(self, cable: int, number: int, unknown: int) -> tuple[int, int]:
-        doubt = sum(weight for bit, weight in self._doubt.items() if bit & unknown)
-        return self.routes[cable][number].weight + doubt, number
+    def _undominated(self, cable: int, routes: Sequence[tuple[int, int]]) -> Left:
+        used, kept = self._choice.used[cable], list[tuple[int, int]]()
+        for number, unknown in routes:
+            new = all(other & ~unknown or used[before] & ~used[number] for before, other in kept)
+            if new or self.routes[cable][number].planned:
+                kept.append((number, unknown))
+        return tuple(kept)
 
+    def _as_planned(self, lefts: Lefts, done: Done, best: Chosen) -> Chosen:
+        """The plan, where nothing of it is blocked or done otherwise and this is not much lighter; else this."""
+        plan = self._plan(lefts)
+        if not plan or any(number not in (TO_DO, one[0]) for number, one in zip(done, plan, strict=False)):
+            return best
+        return plan if self._choice.weight(plan) - self._credit <= self._choice.weight(best) else best
 
-def _undominated(routes: Sequence[tuple[int, int]]) -> Left:
-    kept: list[tuple[int, int]] = []
-    for number, unknown in routes:
-        if all(other & ~unknown for _, other in kept):
-            kept.append((number, unknown))
-    return tuple(kept)
+    def _plan(self, lefts: Lefts) -> tuple[tuple[int, int], ...]:
+        """The plan, if all of it is left."""
+        pairs = zip(lefts, self._planned, strict=True) if self._planned else ()
+        found = [one for left, number in pairs for one in left if one[0] == number]
+        return tuple(found) if len(found) == len(lefts) else ()
 
-
-def apart(cables: Sequence[Alternatives]) -> list[list[Alternatives]]:
-    """The cables in groups that share no unproven place, each in order; so are the groups, by their first cable."""
-    groups: list[tuple[set[str], list[Alternatives]]] = []
-    for cable in cables:
-        met = {name for route in cable.routes for name, _ in route.meets}
-        touching = [group for group in groups if group[0] & met]
-        groups = [group for group in groups if not group[0] & met]
-        members = [one for _, each in touching for one in each]
-        groups.append((met.union(*(group[0] for group in touching)), [*members, cable]))
-    ordered = [sorted(members, key=lambda one: one.cable) for _, members in groups]
-    return sorted(ordered, key=lambda members: members[0].cable)
+    @cached_property
+    def _credit(self) -> int:
+        """By how much the plan weighs more than the best choice while nothing is known."""
+        first = self.first()
+        return self._choice.weight(self._plan(first)) - self._choice.weight(self._choice.best(first))

@@ -58,7 +58,8 @@ class Lightest:
             smaller = self._refusing(problem, found.routes)
             if smaller is problem:
                 return self.posing.stations(problem, found.routes), found
-            problem, start = smaller, smaller.restated(problem, start) if start else None
+            start = smaller.restated(problem, start) if start else None
+            problem = smaller
         found = Solved(start, problem.weight(start) if start else 0, found.bound, proved=False)
         return self.posing.stations(problem, start) if start else None, found
 
@@ -77,10 +78,12 @@ class Lightest:
         """Fewer arcs and a better plan before the pieces of raceway are worked out, as if all cables shared each."""
         prices = fine(_lowered(problem, -1), start, self._shared(problem, start) or 0, NEAR[0])
         smaller, other = self._started(problem, None, prices, pairs=True)
-        start = smaller.restated(problem, start)
-        weights = {plan: self._shared(smaller, plan) for plan in (start, other) if plan}
-        start = min((plan for plan, weight in weights.items() if weight), key=lambda plan: (weights[plan] or 0, plan))
-        return _lowered(reduced(_lowered(smaller, -1), prices, weights[start] or 0), 1), start, prices
+        plans = smaller.restated(problem, start), other
+        weights = {plan: weight for plan in plans if plan and (weight := self._shared(smaller, plan))}
+        if not weights:  # beside others a stretch of the start has been refused
+            return problem, start, prices
+        start = min(weights, key=lambda plan: (weights[plan], plan))
+        return _lowered(reduced(_lowered(smaller, -1), prices, weights[start]), 1), start, prices
 
     def _shared(self, problem: Problem, routes: Routes) -> int | None:
         """What a plan weighs with its raceway shared; None where cables lie in one that may not."""
@@ -91,9 +94,9 @@ class Lightest:
         """The lighter of what moving cables two at a time makes of a plan and of one that the prices suggest."""
         for from_start in (True, False):
             smaller, other = self._started(problem, start if from_start else None, prices, pairs=True)
-            problem, start = smaller, smaller.restated(problem, start)
-            if other and problem.weight(other) < problem.weight(start):
-                start = other
+            plans = [plan for plan in (smaller.restated(problem, start), other) if plan]
+            if plans:  # beside others a stretch of the start may have been refused
+                problem, start = smaller, min(plans, key=smaller.weight)
         return problem, start
 
     def _refusing(self, problem: Problem, routes: Sequence[States]) -> Problem:

@@ -13,13 +13,16 @@ likelihood of finding it blocked, among the places on the best routes, until loo
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from heapq import heappop, heappush
 from math import inf
 
 from drawcord.plan.alternatives import Unproven
+from drawcord.plan.best_choice import Lefts
 from drawcord.plan.going import Going
-from drawcord.plan.knowing import Knowing, Lefts
+from drawcord.plan.knowing import Knowing
 
 MOST = 12
+LIKELY = 0.01  # what is reached less likely is not looked ahead into, past `MOST` places: a new card says what follows
 
 
 @dataclass(frozen=True)
@@ -42,6 +45,11 @@ class Step:
                 found[step.left] = step
                 waiting += [after for after in (step.blocked, step.clear) if after]
         return list(found.values())
+
+
+def size(left: Lefts) -> int:
+    """How much is left: every look makes it less."""
+    return sum(1 + unknown.bit_count() for each in left for _, unknown in each)
 
 
 class Looking:
@@ -93,7 +101,24 @@ class Looking:
 
     def _choose(self, left: Lefts) -> int:
         """The place to look at, or 0 to stop."""
-        return self._best(left)[1] if self.exact else self._rollout(left)
+        return self._best(left)[1] if self.exact else self._rolled_out.get(left, 0)
+
+    @cached_property
+    def _rolled_out(self) -> dict[Lefts, int]:
+        """The place to look at, for all that is reached likely enough; what is left gets less with every look."""
+        found: dict[Lefts, int] = {}
+        reached = {self.start: 1.0}
+        waiting = [(-size(self.start), self.start)]
+        while waiting:
+            _, left = heappop(waiting)
+            found[left] = bit = self._rollout(left) if reached[left] >= LIKELY else 0
+            clear = self._place(bit).chance if bit else 0.0
+            for is_clear, chance in ((True, clear), (False, 1 - clear)) if bit else ():
+                after = self.knowing.learn_all(left, bit, clear=is_clear)
+                if after not in reached:
+                    heappush(waiting, (-size(after), after))
+                reached[after] = reached.get(after, 0.0) + reached[left] * chance
+        return found
 
     def _follow(self, left: Lefts) -> float:
         """The expected time by the card."""
@@ -127,7 +152,7 @@ class Looking:
     def _rollout(self, left: Lefts) -> int:
         best, choice = self.going.seconds(left), 0
         least = self.going.least(left)
-        for bit in self._unknown(left):
+        for _, bit in self._on_the_best(left):
             if best - least > self._place(bit).seconds and (value := self._after(left, bit, self._by_thumb)) < best:
                 best, choice = value, bit
         return choice
@@ -143,8 +168,8 @@ class Looking:
 
     def _on_the_best(self, left: Lefts) -> list[tuple[float, int]]:
         found = []
-        for cable, each in enumerate(left):
-            for bit, _ in self.knowing.ahead(cable, *best) if (best := self.knowing.best(cable, each)) else ():
+        for cable, best in enumerate(self.knowing.best(left)):
+            for bit, _ in self.knowing.ahead(cable, *best) if best else ():
                 place = self._place(bit)
                 found.append((place.seconds / (1 - place.chance) if place.chance < 1 else inf, bit))
         return found

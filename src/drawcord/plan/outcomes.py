@@ -1,7 +1,7 @@
 """What cable is needed, over all that may turn out, if people look and go to work by one card.
 
-Exact by factoring (going.py) for each group of cables that share unproven places; groups are independent. That some
-cable has no way at all is a case like any other.
+Exact by factoring (going.py) for each group of cables that have to do with each other; groups are independent. That
+some cable has no way at all is a case like any other.
 """
 
 from collections.abc import Mapping, Sequence
@@ -9,11 +9,12 @@ from dataclasses import dataclass
 from functools import cache, cached_property
 
 from drawcord.plan.alternatives import Alternative
-from drawcord.plan.going import NO_WAY, Cases
-from drawcord.plan.knowing import Lefts
+from drawcord.plan.best_choice import NO_WAY, Lefts
+from drawcord.plan.going import Cases
 from drawcord.plan.looking import Looking, Step
 
 Cut = tuple[int, int, int]
+Choice = tuple[float, dict[str, Alternative | None]]  # how likely, and the route of each cable, or None for no way
 
 
 @dataclass(frozen=True)
@@ -57,41 +58,9 @@ class Outcomes:
         return tuple(sorted(found.items()))
 
 
-def outcomes(lookings: Sequence[Looking], types: Mapping[str, tuple[str, int]]) -> Outcomes:
-    """The cases of all cables together; `types` says for each its type, and how many lengths of it a run takes."""
-    kinds = tuple(sorted({types[cable][0] for looking in lookings for cable in looking.knowing.cables}))
-    place = {kind: number for number, kind in enumerate(kinds)}
-    zero = ((0, 0, 0),) * len(kinds)
-    # By lengths and cables without a way: the chance, that of the likeliest choice of routes, and these.
-    together: dict[tuple[tuple[Cut, ...], tuple[str, ...]], tuple[float, float, dict[str, Alternative | None]]]
-    together = {(zero, ()): (1.0, 1.0, {})}
-    for looking in lookings:
-        before, together = together, {}
-        for numbers, share in by_card(looking).items():
-            routes = _routes(looking, numbers)
-            for (lengths, without), (chance, likeliest, others) in before.items():
-                sums = list(lengths)
-                for cable, route in routes.items():
-                    kind, times = types[cable]
-                    if route:
-                        sums[place[kind]] = summed(sums[place[kind]], route.cut_length, times)
-                key = tuple(sums), (*without, *(cable for cable, route in routes.items() if route is None))
-                known, most, named = together.get(key, (0.0, -1.0, {}))
-                if likeliest * share > most:
-                    most, named = likeliest * share, {**others, **routes}
-                together[key] = known + chance * share, most, named
-    cases = [
-        Needed(chance, dict(zip(kinds, lengths, strict=True)), dict(sorted(routes.items())))
-        for (lengths, _), (chance, _, routes) in together.items()
-        if chance
-    ]
-    cases.sort(key=lambda case: (-case.chance, *case.lengths.values(), case.without))
-    return Outcomes(kinds, tuple(cases))
-
-
-def choices(lookings: Sequence[Looking]) -> list[tuple[float, dict[str, Alternative | None]]]:
+def choices(lookings: Sequence[Looking]) -> list[Choice]:
     """Every choice of routes that all cables of a job may come to, and how likely it is; the likeliest first."""
-    found: list[tuple[float, dict[str, Alternative | None]]] = [(1.0, {})]
+    found: list[Choice] = [(1.0, {})]
     for looking in lookings:
         cases = sorted(by_card(looking).items(), key=lambda case: (-case[1], case[0]))
         found = [
@@ -101,6 +70,29 @@ def choices(lookings: Sequence[Looking]) -> list[tuple[float, dict[str, Alternat
             if share
         ]
     return sorted(found, key=lambda one: -one[0])
+
+
+def outcomes(found: Sequence[Choice], types: Mapping[str, tuple[str, int]]) -> Outcomes:
+    """What these choices need; `types` says for each cable its type, and how many lengths of it a run takes."""
+    kinds = tuple(sorted({types[cable][0] for _, routes in found for cable in routes}))
+    place = {kind: number for number, kind in enumerate(kinds)}
+    # By lengths and cables without a way: the chance, and the likeliest choice of routes, which comes first.
+    together: dict[tuple[tuple[Cut, ...], tuple[str, ...]], tuple[float, dict[str, Alternative | None]]] = {}
+    for chance, routes in found:
+        sums = [(0, 0, 0)] * len(kinds)
+        for cable, route in routes.items():
+            kind, times = types[cable]
+            if route:
+                sums[place[kind]] = summed(sums[place[kind]], route.cut_length, times)
+        key = tuple(sums), tuple(sorted(cable for cable, route in routes.items() if route is None))
+        known, likeliest = together.get(key, (0.0, routes))
+        together[key] = known + chance, likeliest
+    cases = [
+        Needed(chance, dict(zip(kinds, lengths, strict=True)), dict(sorted(routes.items())))
+        for (lengths, _), (chance, routes) in together.items()
+    ]
+    cases.sort(key=lambda case: (-case.chance, *case.lengths.values(), case.without))
+    return Outcomes(kinds, tuple(cases))
 
 
 @cache

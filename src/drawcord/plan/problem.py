@@ -86,13 +86,16 @@ class Commodity:
             raise KeyError(states)
         return list(found.tolist())
 
-    def walk(self, mouths: Sequence[int]) -> States:
-        """The states of a route that enters these mouths, one after the other."""
+    def walk(self, mouths: Sequence[int]) -> States | None:
+        """The states of a route that enters these mouths, one after the other; None where that is no route."""
         states = [self.net.start]
         for mouth in mouths[1:]:
             first, last = np.searchsorted(self.net.tail, (states[-1], states[-1] + 1))
             heads = self.net.head[first:last]
-            states.append(int(heads[self.origin[heads] == mouth][0]))
+            there = heads[self.origin[heads] == mouth]
+            if not len(there):
+                return None
+            states.append(int(there[0]))
         return tuple(states)
 
     def uses(self, arcs: Iterable[int]) -> set[int]:
@@ -142,10 +145,12 @@ class Problem:
         used = [commodity.uses(commodity.arcs(states)) for commodity, states in pairs]
         return not any(all(thing in used[cable] for cable in group) for thing, group in self.bans)
 
-    def restated(self, before: "Problem", routes: Sequence[States]) -> tuple[States, ...]:
-        """Routes of another form of this problem, in the states of this one."""
+    def restated(self, before: "Problem", routes: Sequence[States]) -> tuple[States, ...] | None:
+        """Routes of another form of this problem, in the states of this one; None where one has been refused."""
         pairs = zip(self.commodities, before.commodities, routes, strict=True)
-        return tuple(here.walk(there.origin[list(states)].tolist()) for here, there, states in pairs)
+        found = [here.walk(there.origin[list(states)].tolist()) for here, there, states in pairs]
+        walks = tuple(states for states in found if states)
+        return walks if len(walks) == len(found) else None
 
     def kept(self, masks: Sequence[Mask]) -> "Problem":
         """The same with some arcs of each cable only."""

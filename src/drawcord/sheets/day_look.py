@@ -1,7 +1,5 @@
 """The card on the sheet for the day: where to look first, what each outcome means, and where its routes are drawn."""
 
-from collections.abc import Iterator
-
 from drawcord.plan.alternatives import Alternative
 from drawcord.plan.card import Card
 from drawcord.plan.plan import Plan
@@ -23,22 +21,12 @@ def look(plan: Plan, card: Card) -> Section:
         else:
             blocks.append(Words((group.heading, group.tail)))
     said = list(routes(card, plan.coach.units))
-    beside = [nothing(card), *_with_others(plan, card), *(sentence for route, sentence in said if route is None)]
+    beside = [nothing(card), *(sentence for route, sentence in said if route is None)]
     blocks.append(Words(tuple(one for one in beside if one)))
     named = [[sentence, _shown(plan, card, route)] for route, sentence in said if route]
     if named:
         blocks += [Grid(ROUTES, [["route", "shown as"], *named]), Words((NUMBERS,))]
     return Section("Where to look first", (*blocks, Words((ASSUMED, ON_SITE))) if card.cables else ())
-
-
-def _with_others(plan: Plan, card: Card) -> Iterator[str]:
-    """What is unproven on the ways of the plan and not looked at for their cables, as alone these go another way."""
-    for name, chosen in plan.chosen.items():
-        asked = {
-            one.id for looking in card.lookings if name in looking.knowing.cables for one in looking.knowing.places
-        }
-        if more := [place for place in chosen.route.unproven if place not in asked]:
-            yield f"{name} goes, for the sake of the other cables, by {' and '.join(more)}, unproven: look there too."
 
 
 def _shown(plan: Plan, card: Card, named: Alternative) -> str:

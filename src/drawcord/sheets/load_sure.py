@@ -15,9 +15,9 @@ INDEPENDENT = (
     "Places are taken to be clear or blocked whatever the others are, and jobs to turn out whatever the others do."
 )
 BY_ITSELF = (
-    "Each case is what the card of `drawcord look` comes to: each cable on its own best way, in the type of the plan. "
-    "What cables share then, and whether a longer one wants a thicker type, is worked out once it is known: "
-    "`drawcord found`. Small parts are those of the plans."
+    "Each case is what the card of `drawcord look` comes to: no cable where it may not lie beside another, each in the "
+    "type of the plan. What cables share then, and whether a longer one wants a thicker type, is worked out once it is "
+    "known: `drawcord found`. Small parts are those of the plans."
 )
 NOTES = (INDEPENDENT, BY_ITSELF)
 

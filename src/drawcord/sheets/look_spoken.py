@@ -1,11 +1,11 @@
 """The card in sentences, and as plain text for a terminal."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Container, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from drawcord.plan.alternatives import Alternative
+from drawcord.plan.best_choice import Lefts
 from drawcord.plan.card import Card, choice, likeliest
-from drawcord.plan.knowing import Lefts
 from drawcord.plan.looking import Looking, Step
 from drawcord.sheets.lines import lines
 from drawcord.sheets.tables import LINE
@@ -14,17 +14,17 @@ from drawcord.words.units import tape_length
 SHOWN = 9  # steps of a group: what fits a small card
 COUNTS = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve")
 
-ROUTES = "The routes that it names, in order of weight:"
+ROUTES = "The routes that it names:"
 ASSUMED = (
     "Each place is taken to be clear or blocked whatever the others are; where the sketch says nothing, as likely "
-    "as the shop's preferences say. Work on a route that turns out blocked is counted as lost. Each cable takes its "
-    "own best way, whatever the others do: what keeps apart is planned by `drawcord found`."
+    "as the shop's preferences say. Work on a route that turns out blocked is counted as lost. No cable takes a way "
+    "where another then lies that it may not lie beside; holes and raceway that they may not share lie side by side."
 )
 ON_SITE = 'On site: drawcord found JOB "PLACE" clear|blocked, which plans again.'
 
 
 class Group(NamedTuple):
-    """Cables that share unproven places: of each step where to look, and what follows if it is clear and if not."""
+    """Cables that have to do with each other: for each step where to look, what follows if it is clear, and if not."""
 
     heading: str
     steps: tuple[tuple[str, str, str], ...]
@@ -69,7 +69,8 @@ def routes(card: Card, units: str) -> Iterator[tuple[Alternative | None, str]]:
         for number, route in enumerate(cable.routes, 1):
             if (cable.cable, number) in called:
                 figures = f"{tape_length(route.cut_length[1], units)}, {_minutes(route.seconds)}"
-                yield route, f"{cable.cable} route {number}: {' > '.join(route.spaces)}; {figures}"
+                named = f"{cable.cable} route {number}{', as planned' if route.planned else ''}"
+                yield route, f"{named}: {' > '.join(route.spaces)}; {figures}"
         if not cable.exact:
             yield None, f"{cable.cable}: there may be more, the search was cut short"
 
@@ -84,32 +85,44 @@ def _group(looking: Looking) -> Group:
         return Group(heading, (), tail)
     shown = likeliest(looking, SHOWN)
     number = {step.left: at for at, step in enumerate(shown, 1)}
+    always = _always(looking)
     steps = []
     for step in shown:
         if step.look and step.clear and step.blocked:
             head = f"{number[step.left]}. Look at {step.look.called} ({_minutes(step.look.seconds)})."
-            clear, blocked = (f"{_then(looking, after, number)}." for after in (step.clear, step.blocked))
+            clear, blocked = (f"{_then(looking, after, number, always)}." for after in (step.clear, step.blocked))
             steps.append((head, clear, blocked))
     saved = looking.without - looking.seconds
-    tail = f"On average {_minutes(looking.seconds)} of looking and work, {_minutes(saved)} less than without looking"
+    tail = f"In all cases {_listed(f'{cable} takes route {n}' for cable, n in always.items())}. " if always else ""
+    tail += f"On average {_minutes(looking.seconds)} of looking and work, {_minutes(saved)} less than without looking"
     if not looking.exact:
         tail += f", and at most {_minutes(looking.above_least)} above the least that any order takes"
     return Group(heading, tuple(steps), f"{tail}.")
 
 
-def _then(looking: Looking, step: Step, number: dict[Lefts, int]) -> str:
-    """What follows: the next look, or what each cable does."""
+def _always(looking: Looking) -> dict[str, int]:
+    """Of cables that take the same route however it turns out, the number of that route."""
+    ends = [choice(looking, step)[0] for step in looking.card.steps() if not step.look]
+    return {cable: number for cable, number in ends[0].items() if number and all(end[cable] == number for end in ends)}
+
+
+def _then(looking: Looking, step: Step, number: Mapping[Lefts, int], always: Container[str] = ()) -> str:
+    """What follows: the next look, or what each cable does; but for those that `always` do the same."""
     if step.left in number:
         return f"go on with {number[step.left]}"
     if step.look:
         return f"look at {step.look.called}; note both with `drawcord found`, and `drawcord look` says what follows"
     routes, unknown = choice(looking, step)
+    open_to = dict(zip(looking.knowing.cables, step.left, strict=True))
     parts = [
-        f"{cable} takes route {route}" if route else f"no way is left for {cable}" for cable, route in routes.items()
+        f"{cable} takes route {route}" if route
+        else f"no way is left for {cable}{' beside the others' if open_to[cable] else ''}"
+        for cable, route in routes.items()
+        if cable not in always
     ]
     if unknown:
         parts.append(f"still unproven on the way: {_listed(unknown)}")
-    return "; ".join(parts)
+    return "; ".join(parts) or "as in all cases"
 
 
 def _called(card: Card) -> set[tuple[str, int]]:
