@@ -1,7 +1,7 @@
 """Random coaches and every route of each of their cables, from the graph that is published: slow and obvious."""
 
 from collections import Counter
-from collections.abc import Iterator, Set
+from collections.abc import Iterable, Iterator
 from functools import cache
 from itertools import pairwise
 
@@ -105,7 +105,8 @@ def all_routes(order: Order) -> list[Vector]:
                 for into, cost in onward(at, here, there):
                     beyond.setdefault(into, []).append(rows + cost)
             fronts = {at: np.concatenate(rows) for at, rows in beyond.items()}
-        found += [rows + costs(graph.edges[at, end, last]) for at, rows in fronts.items() if graph.has_edge(at, end, last)]
+        arrived = ((at, rows) for at, rows in fronts.items() if graph.has_edge(at, end, last))
+        found += [rows + costs(graph.edges[at, end, last]) for at, rows in arrived]
     return list(map(tuple, np.concatenate(found).tolist()))
 
 
@@ -114,7 +115,7 @@ def costs(attributes: dict[str, int]) -> np.ndarray:
     return np.array([attributes.get(key, 0) for key in ATTRIBUTES], np.int64)
 
 
-def unbeaten(vectors: Set[Vector]) -> list[Vector]:
+def unbeaten(vectors: Iterable[Vector]) -> list[Vector]:
     """Those that no other is nowhere above."""
     best: list[Vector] = []
     for vector in sorted(vectors):  # whatever beats a vector comes before it

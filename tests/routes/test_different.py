@@ -18,7 +18,7 @@ BLOCKS = [range(300 * block, 300 * (block + 1)) for block in range(5)]
 
 
 def random_question(seed, most_cost=4):
-    """A small net, weights for it, and all its paths in order of weight, vector, states; and more of the same chance."""
+    """Chance to go on with, a small net, weights for it, and all its paths in order of weight, vector, states."""
     rng, *question = drawn(seed, most_cost)
     return copy(rng), *question
 
