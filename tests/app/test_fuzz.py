@@ -2,6 +2,7 @@
 
 import copy
 import json
+import re
 import tempfile
 from pathlib import Path
 
@@ -72,11 +73,27 @@ def spoilt(draw, pairs):
     return rig, job
 
 
+def written(document):
+    """A mapping as YAML that is read in a tenth of the time that JSON takes: a line for each of its keys."""
+
+    def key(name):
+        return name if re.fullmatch(r"[a-z]([a-z0-9_~ -]*[a-z0-9])?", name) else json.dumps(name, ensure_ascii=False)
+
+    def flow(value):
+        if isinstance(value, dict):
+            return "{" + ", ".join(f"{key(name)}: {flow(part)}" for name, part in value.items()) + "}"
+        if isinstance(value, list):
+            return "[" + ", ".join(map(flow, value)) + "]"
+        return json.dumps(value, ensure_ascii=False)
+
+    return "".join(f"{key(name)}: {flow(value)}\n" for name, value in document.items())
+
+
 def check_ends_well(command, rig, job, *options):
     """Run a command on a rig and a job given as data or text; it may refuse, but it may not fail."""
     with tempfile.TemporaryDirectory() as folder:
         for name, contents in (("rig.yaml", rig), ("job.yaml", job)):
-            text = contents if isinstance(contents, str) else json.dumps(contents, ensure_ascii=False)
+            text = contents if isinstance(contents, str) else written(contents)
             Path(folder, name).write_bytes(text.encode("utf-8", "surrogatepass"))
         said = run(command, Path(folder, "job.yaml"), *options)
     assert said.status in ((0, 2) if command == "check" else (0, 1, 2)), said.lines
@@ -90,6 +107,12 @@ def check_ends_well(command, rig, job, *options):
 
 DEMOS = [(read_document(path.parent / "rig.yaml").data, read_document(path).data) for path in JOB_FILES]
 SMALL = [(compose(RIG)[0], compose(JOB)[0])]
+
+
+@pytest.mark.parametrize(("rig", "job"), DEMOS)
+def test_the_documents_are_written_as_they_are(rig, job):
+    for document in (rig, job):
+        assert compose(written(document))[0] == document
 
 
 @settings(steady, max_examples=80)

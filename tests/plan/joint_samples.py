@@ -52,10 +52,20 @@ def random_problem(rng: Random) -> Problem:
 
 def by_hand(problem: Problem) -> int | None:
     """The weight of the lightest legal plan by looking at every one; None if there is none."""
-    ways = [[path.states for path in all_paths(one.net)] for one in problem.commodities]
-    for one, some in zip(problem.commodities, ways, strict=True):
-        some[:] = [states for states in some if (one.spent[one.arcs(states)].sum(axis=0) <= one.most).all()]
-    return min((problem.weight(routes) for routes in product(*ways) if problem.legal(routes)), default=None)
+    every = []  # of each cable what each of its ways costs by itself, and the things that it uses
+    for one in problem.commodities:
+        ways = [(path.vector[0], one.arcs(path.states)) for path in all_paths(one.net)]
+        kept = [(own, arcs) for own, arcs in ways if (one.spent[arcs].sum(axis=0) <= one.most).all()]
+        every.append({(one.base + own, frozenset(one.uses(arcs))) for own, arcs in kept})
+    price = problem.cost.tolist()
+
+    def weight(plan: tuple[tuple[int, frozenset[int]], ...]) -> int | None:
+        used = [things for _, things in plan]
+        if any(all(thing in used[cable] for cable in group) for thing, group in problem.bans):
+            return None
+        return sum(own for own, _ in plan) + sum(price[thing] for thing in frozenset().union(*used))
+
+    return min((found for plan in product(*every) if (found := weight(plan)) is not None), default=None)
 
 
 def planned(problem: Problem) -> Solved:

@@ -87,8 +87,8 @@ class Plans:
             if self.coach.spaces[space].kind == "room":
                 for a, b in pairwise(self.ways.path(space, p, q)):
                     axis = next((axis for axis in (0, 1, 2) if a[axis] != b[axis]), 0)
-                    for at in range(min(a[axis], b[axis]), max(a[axis], b[axis])):
-                        found.add((space, axis, a[:axis] + a[axis + 1 :], at))
+                    along = range(min(a[axis], b[axis]), max(a[axis], b[axis]))
+                    found.update(product([space], [axis], [a[:axis] + a[axis + 1 :]], along))
         return found
 
     def weight(self, plan, lain):

@@ -1,7 +1,7 @@
 """Random nets for the tests and the benchmark of the searches, and the slow obvious answer to them."""
 
-from collections.abc import Iterator
 from itertools import accumulate, product
+from operator import add
 from random import Random
 
 import numpy as np
@@ -21,20 +21,21 @@ def seeded(seed: int) -> Random:
 
 def all_paths(net: Net) -> list[Path]:
     """Every path, in order of vectors, then states, by walking them all."""
+    of = [1 << 1 + space for space in net.space]  # a bit for each space: the goal is in none of them
     arcs: dict[int, list[tuple[int, list[int]]]] = {}
     for tail, head, cost in zip(net.tail.tolist(), net.head.tolist(), net.cost.tolist(), strict=True):
         arcs.setdefault(tail, []).append((head, cost))
-
-    def walk(states: States, cost: list[int]) -> Iterator[Path]:
+    found: list[Path] = []
+    stack: list[tuple[States, int, tuple[int, ...]]] = [((net.start,), of[net.start], (0,) * net.cost.shape[1])]
+    while stack:
+        states, entered, cost = stack.pop()
         if states[-1] == net.goal:
-            yield Path(tuple(cost), states)
-            return
-        entered = {net.space[state] for state in states}
-        for head, more in arcs.get(states[-1], []):
-            if net.space[head] not in entered:
-                yield from walk((*states, head), [a + b for a, b in zip(cost, more, strict=True)])
-
-    return sorted(walk((net.start,), [0] * net.cost.shape[1]))
+            found.append(Path(cost, states))
+            continue
+        for head, more in arcs.get(states[-1], ()):
+            if not of[head] & entered:
+                stack.append(((*states, head), entered | of[head], tuple(map(add, cost, more))))
+    return sorted(found)
 
 
 def arbitrary_net(rng: Random, spaces: int, criteria: int, most_cost: int = 4) -> Net:

@@ -1,5 +1,7 @@
 """The lightest path, different descents, different orders of spaces, and twins: each against all paths."""
 
+from copy import copy
+from functools import cache
 from itertools import pairwise, permutations
 
 import numpy as np
@@ -17,7 +19,13 @@ BLOCKS = [range(300 * block, 300 * (block + 1)) for block in range(5)]
 
 
 def random_question(seed, most_cost=4):
-    """A small net, weights for it, and all its paths in order of weight, vector, states."""
+    """Chance to go on with, a small net, weights for it, and all its paths in order of weight, vector, states."""
+    rng, *question = drawn(seed, most_cost)
+    return copy(rng), *question
+
+
+@cache
+def drawn(seed, most_cost):
     rng = seeded(seed)
     criteria = rng.randint(1, 3)
     net = arbitrary_net(rng, rng.randint(2, 7), criteria, most_cost)

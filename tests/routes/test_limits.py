@@ -1,11 +1,12 @@
 """The person's limits on random coaches, against every route of the graph that is published."""
 
 from dataclasses import replace
+from functools import cache
 from itertools import combinations
 from math import exp, floor
 
 import pytest
-from enumerated import MOST_ROUTES, all_routes, orders, whole
+from enumerated import few, whole
 from random_nets import seeded
 
 import sketch
@@ -56,19 +57,25 @@ def keeps_to(limits, vector, but=()):
     return True
 
 
+@cache
+def asked(spaces):
+    """Cables of the random coaches: what each of their routes costs, some limits, and the answer within these."""
+    cases = []
+    for number, (order, routes) in enumerate(few(str(spaces))):
+        if len(routes) > 1:
+            netted = Netted(order)
+            every = sorted(whole(netted, vector) for vector in routes)
+            limits = some_limits(seeded(number), every)
+            cases.append((order, every, limits, compare(limited(order, limits))))
+    return cases
+
+
 @pytest.mark.parametrize("spaces", [5, 6, 7, 8])
 def test_limits_prune_exactly_and_what_must_give_way_is_least(spaces):
     # Whether any way is left; that all that is offered keeps to them; each single limit that opens a way with its
     # least value; else the smallest set, of several the one whose best way is lightest.
     open_, single, several = 0, 0, 0
-    for number, order in enumerate(orders(spaces)):
-        netted, rng = Netted(order), seeded(number)
-        routes = all_routes(order)
-        if not 1 < len(routes) <= MOST_ROUTES:
-            continue
-        every = [whole(netted, vector) for vector in routes]
-        limits = some_limits(rng, every)
-        answer = compare(limited(order, limits))
+    for order, every, limits, answer in asked(spaces):
         if any(keeps_to(limits, vector) for vector in every):
             open_ += 1
             assert answer.candidates
@@ -112,14 +119,8 @@ def test_limits_prune_exactly_and_what_must_give_way_is_least(spaces):
 def test_what_is_said_to_open_a_way_does(spaces):
     # Each value put into the job, and one less: the first is open, the other is not.
     tried = 0
-    for number, order in enumerate(orders(spaces)):
-        netted, rng = Netted(order), seeded(number)
-        routes = all_routes(order)
-        if not 1 < len(routes) <= MOST_ROUTES:
-            continue
-        every = [whole(netted, vector) for vector in routes]
-        limits = some_limits(rng, every)
-        why = compare(limited(order, limits)).unroutable
+    for order, _, limits, answer in asked(spaces):
+        why = answer.unroutable
         if why is None:
             continue
         for limit in why.too_tight if why.too_tight[0].alone else ():
@@ -145,8 +146,8 @@ def test_a_chance_is_quoted_as_it_was_stated_and_what_opens_a_way_is_no_stricter
 
 
 def test_lengths_may_be_limited_by_the_shortest_way_and_the_strictest_counts():
-    order = next(order for order in orders(7) if len({v[0] for v in all_routes(order)}) > 5)
-    lengths = sorted({whole(Netted(order), vector).length for vector in all_routes(order)})
+    order, every = next((order, every) for order, every, *_ in asked(7) if len({one.length for one in every}) > 5)
+    lengths = sorted({one.length for one in every})
     shortest = lengths[0]
     for limits, most in (
         ({"longer_than_shortest": 700}, shortest + 700),

@@ -30,8 +30,9 @@ def all_paths(netted: Netted) -> list[tuple[int, ...]]:
     onward: dict[int, list[int]] = {}
     for tail, head in zip(net.tail.tolist(), net.head.tolist(), strict=True):
         onward.setdefault(tail, []).append(head)
+    of = [1 << 1 + int(space) for space in net.space]  # a bit for each space: the goal is in none of them
     found: list[tuple[int, ...]] = []
-    stack = [((net.start,), frozenset({net.space[net.start]}))]
+    stack = [((net.start,), of[net.start])]
     steps = 0
     while stack:
         steps += 1
@@ -42,9 +43,7 @@ def all_paths(netted: Netted) -> list[tuple[int, ...]]:
             found.append(states)
             continue
         stack += [
-            ((*states, head), entered | {net.space[head]})
-            for head in onward.get(states[-1], ())
-            if net.space[head] not in entered
+            ((*states, head), entered | of[head]) for head in onward.get(states[-1], ()) if not of[head] & entered
         ]
     return found
 
@@ -61,15 +60,14 @@ def wishes(rng: Random, order: Order) -> Iterator[Wish]:
             continue
 
 
-def asked(spaces: int, seed: int) -> Iterator[tuple[Rig, Job, Order, Wish]]:
+def asked(spaces: int, seed: int) -> Iterator[tuple[Rig, Job, Order, list[Wish]]]:
     """Both cables of a random coach, and forms of route to ask about."""
     rig, job = random_coach(spaces, seed)
     rng = Random(f"{spaces} {seed}")  # noqa: S311 - any will do
     for name in sorted(job.cables):
         order = order_of(rig, job, name)
         if not any(order.coach.spaces[order.coach.terminals[end].space].barred for end in ends(order)):
-            for wish in wishes(rng, order):
-                yield rig, job, order, wish
+            yield rig, job, order, list(wishes(rng, order))
 
 
 def ends(order: Order) -> tuple[str, str]:

@@ -1,6 +1,7 @@
 """Any change of one place in a plan that says something is noticed; those that are not are listed with the reason."""
 
 from collections import Counter
+from functools import cache
 
 import pytest
 from mutations import changes, form, noticed, places, put
@@ -64,6 +65,7 @@ HARMLESS |= {
 }
 
 
+@cache
 def harmless(place: str, change: str) -> bool:
     """Whether a change is listed above, by itself or with the place that it changes or all that lies there."""
     inner = f"{place}.{change.removeprefix('without ')}".lstrip(".")
@@ -107,12 +109,15 @@ def test_every_value_of_every_figure_of_the_circuits_counts(cases):
     assert not missed, chr(10).join(map(str, missed))
 
 
+@pytest.fixture(scope="module")
+def forms(cases):
+    return {form(path) for case in cases for path, _ in places(case.plan)}
+
+
 @pytest.mark.parametrize("listed", HARMLESS)
-def test_what_is_listed_as_harmless_is_there(cases, listed):
+def test_what_is_listed_as_harmless_is_there(forms, listed):
     """A place that no plan has any more has to leave the list."""
-    place = listed.split(" ")[0]
-    found = {form(path) for case in cases for path, _ in places(case.plan)}
-    assert place in found
+    assert listed.split(" ")[0] in forms
 
 
 @pytest.mark.usefixtures("quick")
