@@ -1,6 +1,7 @@
 """What each arc adds to the bound of a partial path."""
 
 from collections.abc import Callable, Sequence
+from operator import itemgetter
 
 from drawcord.routes.least import FAR, Array
 from drawcord.routes.net import Net
@@ -18,12 +19,12 @@ class Steps:
     """
 
     def __init__(self, work_out: Callable[[int], list[Step]]) -> None:
-        """`work_out`: the steps out of a state, in order of heads."""
+        """`work_out`: the steps out of a state."""
         self._work_out = work_out
         self._known: dict[int, list[Step]] = {}
 
     def out(self, state: int) -> list[Step]:
-        """The steps out of `state`, in order of heads."""
+        """The steps out of `state`."""
         if state not in self._known:
             self._known[state] = self._work_out(state)
         return self._known[state]
@@ -51,12 +52,12 @@ def all_steps(net: Net, counted: Array, bounds: Array, fields: Packing) -> Steps
 
 
 def steps_of(net: Net, arcs: Array, words: Array, shifts: Sequence[int]) -> Steps:
-    """Those of some arcs, in order, with the words of what each adds."""
+    """Those of some arcs, in order, with the words of what each adds; out of a state what adds least comes first."""
     tail, head = net.tail[arcs], net.head[arcs]
 
     def work_out(state: int) -> list[Step]:
         first, end = tail.searchsorted((state, state + 1))
-        return _steps(net, head[first:end], words[first:end], shifts)
+        return sorted(_steps(net, head[first:end], words[first:end], shifts), key=itemgetter(2, 0))
 
     return Steps(work_out)
 
