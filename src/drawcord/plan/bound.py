@@ -126,18 +126,32 @@ def fine(problem: Problem, start: Sequence[States], most: int, near: int, guide:
         if saved is None:
             break
         met = _priced(problem, program, saved, prices)
-        here, ways = _ways(program.problem, met), _ways(problem, met)
-        if (total := sum(way.least for way in ways) - met.back) > reached:
-            best, reached = met, total
-        if near * (sum(way.least for way in here) - met.back - reached) <= most - reached:
-            break
-        for number, (way, known) in enumerate(zip(ways, here, strict=True)):
-            more = way.through()
-            more[some[number]] = FAR
-            lighter = more < known.least - way.least
-            if lighter.any():
-                some[number] = some[number] | _first(more, FEW)
+        most_here = sum(way.least for way in _ways(program.problem, met)) - met.back
+        for tried in (_halfway(best, met), met):
+            ways = _ways(problem, tried)
+            if (total := sum(way.least for way in ways) - tried.back) > reached:
+                best, reached = tried, total
+            if near * (most_here - reached) <= most - reached:
+                return best
+            if _taken_in(some, ways, _ways(program.problem, tried)):
+                break
     return best
+
+
+def _halfway(one: Prices, other: Prices) -> Prices:
+    """Prices between two, which hold as well: those of a few arcs leap about, and take in arcs that do not pay."""
+    return Prices((one.each + other.each) // 2, -(-(one.back + other.back) // 2))
+
+
+def _taken_in(some: list[Mask], ways: Sequence[Ways], here: Sequence[Ways]) -> bool:
+    """Whether ways of all arcs show cables lighter ways than those `here`; then their best arcs come to `some`."""
+    lighter = False
+    for number, (way, known) in enumerate(zip(ways, here, strict=True)):
+        more = way.through()
+        more[some[number]] = FAR
+        if (more < known.least - way.least).any():
+            some[number], lighter = some[number] | _first(more, FEW), True
+    return lighter
 
 
 def _first(amounts: Array, count: int) -> Mask:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 
 from drawcord.routes.beyond_reach import no_joint
+from drawcord.routes.bounded import bounded
 from drawcord.routes.closed import explain
 from drawcord.routes.descents import descents, out_of_sight
 from drawcord.routes.different import lightest
@@ -21,9 +22,10 @@ from drawcord.routes.purse import Limits
 from drawcord.routes.reaching import reach
 from drawcord.routes.route import Answer, Candidate, Criteria, NoRoute, Route
 from drawcord.routes.twins import twins
-from drawcord.routes.weighing import spoken, weights
+from drawcord.routes.weighing import score, spoken, weights
 
 TOLERANCE = (500, 500, 0, 0, 600, 0)  # what a search that meets its bound of labels may miss by, and multiples
+LOOSE = 2  # where the lightest route weighs more times its bound of before, new bounds are worth their time
 LIMITED = (0, 2, 3, 4)  # the criteria whose least is what limits are made from
 
 Spaces = tuple[str, ...]
@@ -51,8 +53,8 @@ def compare(order: Order, among: Netted | None = None) -> Answer:
 def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
     """The comparison, with what it leans on; the memory of this cable's routes grows.
 
-    Where the memory has a net it is searched by the bounds of before: if that is cut short or finds nothing, all is
-    searched again on a net of its own.
+    Where the memory has a net it is searched by the bounds of before: if that is cut short or finds nothing, or these
+    have become loose, all is searched again on a net of its own.
     """
     spaces, terminals = order.coach.spaces, order.coach.terminals
     by = weights(order.coach)
@@ -67,6 +69,8 @@ def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
         if lesser:
             return work(order, anew)
         return _closed(order, _none_within(order, netted, by, limits, complete=apart.complete))
+    if lesser and score(Criteria(*apart.paths[0].vector), by) > LOOSE * bounded(netted.net, by).ideal[0]:
+        return work(order, anew)
     book = memory.measured
     within = _within(order, netted, limits, [memory.ideal(place, netted, apart.paths) for place in LIMITED])
     found = _search(order, netted, by, within, memory)

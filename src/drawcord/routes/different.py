@@ -2,7 +2,7 @@
 
 import sys
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from collections.abc import Set as AbstractSet
 from functools import partial
 from heapq import heappop, heappush
@@ -12,6 +12,8 @@ from drawcord.routes.guide import Guide, widening
 from drawcord.routes.net import Found, Net, Path, States
 from drawcord.routes.purse import Limits, Purse
 from drawcord.routes.reach import Reach
+
+Labels = Iterator[tuple[int, States, int, int, bool]]  # bound, states, spaces entered, spent, whether off the best way
 
 
 def lightest(net: Net, weights: Sequence[int]) -> Path | None:
@@ -47,10 +49,9 @@ def _known_to(net: Net, marks: int, purse: Purse, spent: int, count: int, most_l
     entered: defaultdict[int, list[tuple[int, int]]] = defaultdict(list)
     descents: list[int] = []
     paths: list[Path] = []
-    heap: list[tuple[int, States, int, int, bool]] = []
-    if guide.bound is not None:
-        heap = [(guide.bound, (net.start,), 1 << net.space[net.start], spent, False)]
-    labels = len(heap)
+    leads: dict[tuple[int, int], bool] = {}
+    heap: list[tuple[int, States, int, int, bool, Labels]] = []
+    labels = 0
 
     def refused(state: int, seen: int, spent: int) -> bool:
         for descent in descents:
@@ -61,28 +62,46 @@ def _known_to(net: Net, marks: int, purse: Purse, spent: int, count: int, most_l
                 return True
         return False
 
+    def onward(bound: int, states: States, seen: int, spent: int) -> Labels:
+        state = states[-1]
+        for head, bit, added in guide.steps.out(state):
+            if seen & bit:
+                continue
+            further = purse.after(state, head, spent)
+            if further is not None and not refused(head, seen | bit, further):
+                yield bound + added, (*states, head), seen | bit, further, added > 0
+
+    def push(siblings: Labels) -> None:
+        # One at a time, since most of those behind never get their turn.
+        nonlocal labels
+        for label in siblings:
+            labels += 1
+            heappush(heap, (*label, siblings))
+            return
+
+    if guide.bound is not None:
+        push(iter([(guide.bound, (net.start,), 1 << net.space[net.start], spent, False)]))
     while heap and len(paths) < count:
         if labels > most_labels:
             return Found(tuple(paths), complete=False)
-        bound, states, seen, spent, astray = heappop(heap)
+        bound, states, seen, spent, astray, siblings = heappop(heap)
         if bound >= guide.beyond:
             break
+        push(siblings)
         state = states[-1]
         if refused(state, seen, spent):
             continue
         if state == net.goal:
             paths.append(Path(guide.vector(bound), states))
             descents.append(seen & marks)
+            leads.clear()
             continue
         entered[state].append((seen, spent))
-        # Off the best way it may have run into a corner.
-        if astray and not leads_on(net.exits, net.space[state], seen, descents):
-            continue
-        for head, bit, added in guide.steps.out(state):
-            if seen & bit:
+        if astray:  # off the best way it may have run into a corner
+            here = net.space[state], seen
+            if here not in leads:
+                leads[here] = leads_on(net.exits, *here, descents)
+            if not leads[here]:
                 continue
-            further = purse.after(state, head, spent)
-            if further is not None and not refused(head, seen | bit, further):
-                labels += 1
-                heappush(heap, (bound + added, (*states, head), seen | bit, further, added > 0))
+        push(onward(bound, states, seen, spent))
     return Found(tuple(paths), complete=True)

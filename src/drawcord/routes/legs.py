@@ -85,20 +85,25 @@ def crossings(
         for number, crossing in enumerate(way):
             for other in _elsewhere(ways, crossing):
                 changed = [*way[:number], other, *way[number + 1 :]]
-                less, tight = _tightest(ways, first.point, last.point, changed)
+                less, tight = _tightest(ways, first.point, last.point, changed, least.length)
                 if less < least:
                     least, way, moved = less, tight, True
     return tuple(way)
 
 
-def _tightest(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> tuple[Total, list[Crossing]]:
+def _tightest(
+    ways: Ways, start: Point, end: Point, way: list[Crossing], most: int = FAR
+) -> tuple[Total, list[Crossing]]:
     """A way pulled tight, and first what it comes to; or the way as it is, where that is less.
 
-    It is shorter where something fills the spaces, and may be less work where lengths are equal.
+    It is shorter where something fills the spaces, and may be less work where lengths are equal. FAR where it would be
+    longer than `most` [mm] even with nothing in the way.
     """
     tight = _tight(ways, start, end, way)
+    if _open(ways, start, end, tight) > most:
+        return Total(FAR, 0), way
     total = _total(ways, start, end, tight)
-    if total.length < sum(_square(p, q) for _, p, q in _runs(ways, start, end, way)) + _through(way):
+    if total.length < _open(ways, start, end, way):
         return total, tight  # whatever is in the way of the other
     before = _total(ways, start, end, way)
     return (total, tight) if total <= before else (before, way)
@@ -166,6 +171,11 @@ def _total(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> Total:
         length += _length(run)
         seconds += run_seconds(_length(run), ways.coach.shop.labour.metre[ways.coach.spaces[name].kind])
     return Total(length, seconds)
+
+
+def _open(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> int:
+    """How long a way would be with nothing in the way, without what runs on the roof and in rooms [mm]."""
+    return sum(_square(p, q) for _, p, q in _runs(ways, start, end, way)) + _through(way)
 
 
 def _runs(ways: Ways, start: Point, end: Point, way: list[Crossing]) -> Iterator[tuple[str, Point, Point]]:

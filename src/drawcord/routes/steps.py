@@ -1,6 +1,9 @@
 """What each arc adds to the bound of a partial path."""
 
 from collections.abc import Callable, Sequence
+from operator import itemgetter
+
+import numpy as np
 
 from drawcord.routes.least import FAR, Array
 from drawcord.routes.net import Net
@@ -18,12 +21,12 @@ class Steps:
     """
 
     def __init__(self, work_out: Callable[[int], list[Step]]) -> None:
-        """`work_out`: the steps out of a state, in order of heads."""
+        """`work_out`: the steps out of a state."""
         self._work_out = work_out
         self._known: dict[int, list[Step]] = {}
 
     def out(self, state: int) -> list[Step]:
-        """The steps out of `state`, in order of heads."""
+        """The steps out of `state`."""
         if state not in self._known:
             self._known[state] = self._work_out(state)
         return self._known[state]
@@ -38,25 +41,29 @@ def all_steps(net: Net, counted: Array, bounds: Array, fields: Packing) -> Steps
 
     `counted`: each column a weighting of the criteria; `bounds` has a column for each of them.
     """
-    shifts = fields.words(bounds[:0])[1]
+    first, ending = net.out_of.first, bounds[:, 0] < FAR
+    # Packing is linear, so that bounds and weightings are packed once and not what each arc adds; no sum is too large.
+    by, _ = fields.words(counted)
+    words, shifts = fields.words(bounds)
 
     def work_out(state: int) -> list[Step]:
-        first, end = net.tail.searchsorted((state, state + 1))
-        head = net.head[first:end]
-        added = net.cost[first:end] @ counted + bounds[head] - bounds[state]
-        open_ = bounds[head, 0] < FAR
-        return _steps(net, head[open_], fields.words(added[open_])[0], shifts)
+        here = slice(first[state], first[state + 1])
+        head = net.head[here]
+        added = net.cost[here] @ by + words[head] - words[state]
+        open_ = ending[head]
+        return _steps(net, head[open_], added[open_], shifts)
 
     return Steps(work_out)
 
 
 def steps_of(net: Net, arcs: Array, words: Array, shifts: Sequence[int]) -> Steps:
-    """Those of some arcs, in order, with the words of what each adds."""
-    tail, head = net.tail[arcs], net.head[arcs]
+    """Those of some arcs, in order, with the words of what each adds; out of a state what adds least comes first."""
+    head = net.head[arcs]
+    first = net.tail[arcs].searchsorted(np.arange(len(net.space) + 1))
 
     def work_out(state: int) -> list[Step]:
-        first, end = tail.searchsorted((state, state + 1))
-        return _steps(net, head[first:end], words[first:end], shifts)
+        here = slice(first[state], first[state + 1])
+        return sorted(_steps(net, head[here], words[here], shifts), key=itemgetter(2, 0))
 
     return Steps(work_out)
 
