@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from drawcord.load.runs import Run, elsewhere, runs
-from drawcord.plan.alternatives import Alternative
+from drawcord.plan.alternatives import Choice
 from drawcord.plan.card import Card
 from drawcord.plan.outcomes import Cut, Outcomes, outcomes, summed
 from drawcord.plan.plan import Plan
@@ -21,7 +21,7 @@ class Case:
 
     chance: float
     runs: tuple[Run, ...]
-    routes: dict[str, Alternative | None]
+    routes: Choice
     without: tuple[str, ...] = ()
     unsized: tuple[str, ...] = ()
 
@@ -57,8 +57,7 @@ def job_cases(plan: Plan, card: Card) -> JobCases:
     by_cable: dict[str, list[Run]] = {}
     for run in planned:
         by_cable.setdefault(run.cable, []).append(run)
-    found: dict[tuple[tuple[Run, ...], tuple[str, ...], tuple[str, ...]], tuple[float, dict[str, Alternative | None]]]
-    found = {}
+    found: dict[tuple[tuple[Run, ...], tuple[str, ...], tuple[str, ...]], tuple[float, Choice]] = {}
     for chance, routes in card.cases:
         taken, without, unsized = list[Run](), list[str](), list[str]()
         for cable, route in sorted(routes.items()):

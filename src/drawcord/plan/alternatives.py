@@ -45,6 +45,9 @@ class Alternative:
         return self.route.legs if self.route else ()
 
 
+Choice = dict[str, Alternative | None]  # by cable, None for no way
+
+
 @dataclass(frozen=True)
 class Alternatives:
     """The alternatives of one cable, lightest first. `exact`: whether the search proved that there are no others."""
@@ -69,9 +72,7 @@ class Unproven:
     called: str
 
 
-def alternatives(
-    order: Order, contested: frozenset[str] = frozenset(), measured: Measured = measure
-) -> Alternatives:
+def alternatives(order: Order, contested: frozenset[str] = frozenset(), measured: Measured = measure) -> Alternatives:
     """Every route of this cable that may turn out the best, whatever of it turns out clear or blocked.
 
     And whatever it has to keep out of, of the `contested` spaces and passages (ids), where another cable may be. Exact

@@ -9,7 +9,7 @@ from dataclasses import replace
 from drawcord.plan.abreast import Abreast
 from drawcord.plan.alternatives import Alternative, Alternatives, alternative, in_order
 from drawcord.plan.plan import Plan
-from drawcord.plan.posing import making_seconds
+from drawcord.plan.posing import making
 from drawcord.plan.raceways import length
 from drawcord.routes.order import Order
 from drawcord.routes.route import Criteria
@@ -18,7 +18,7 @@ from drawcord.ways.links import opening_seconds
 
 
 def as_planned(plan: Plan, orders: Sequence[Order]) -> dict[str, Alternative]:
-    """By cable the way that the plan has chosen; places known to nobody are met as on any other."""
+    """By cable the way that the plan has chosen, if it has one."""
     orders = sorted((order for order in orders if order.name in plan.chosen), key=lambda order: order.name)
     if not orders:
         return {}
@@ -49,9 +49,7 @@ def _shared(plan: Abreast) -> dict[str, int]:
             found[plan.names[number]] = found.get(plan.names[number], 0) + weight
 
     for (name, _), group in plan.crossed.items():
-        passage = plan.ways.passages[name]
-        hole = {"roof": by.roof_holes, "inner": by.inner_holes}.get(passage.hole, 0)
-        share(group, hole + by.seconds * making_seconds(passage, plan.coach))
+        share(group, making(plan.ways.passages[name], plan.coach, by))
     for name, group in plan.entered.items():
         share(group, by.seconds * opening_seconds(plan.coach.spaces[name], plan.coach))
     for piece, group in plan.lain.items():

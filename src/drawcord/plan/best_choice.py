@@ -36,7 +36,7 @@ class BestChoice:
             [sum(1 << n for n, thing in enumerate(things) if thing in route.through) for route in some]
             for some in routes
         ]
-        self._barred = [any(cable in names for _, names in bans) for cable in cables]
+        self._banned = [any(cable in names for _, names in bans) for cable in cables]
         groups: dict[tuple[int, ...], int] = {}
         for thing, names in bans:
             group = tuple(sorted(cables.index(name) for name in names))
@@ -51,9 +51,9 @@ class BestChoice:
         self._alike: dict[tuple[int, Left], list[tuple[int, int, int]]] = {}
         self._weighed: dict[int, int] = {0: 0}
 
-    def best(self, lefts: Lefts, done: Done = ()) -> Chosen:
+    def best(self, lefts: Lefts, done: Done) -> Chosen:
         """The number of the route of each cable, and what is unknown on it; None for no way. What is done stays."""
-        stays = [n >= 0 for n in done] or [False] * len(lefts)
+        stays = [n >= 0 for n in done]
         pairs = zip(lefts, stays, strict=True)
         offered = [self._offered(cable, ((done[cable], 0),) if s else left) for cable, (left, s) in enumerate(pairs)]
         without, rest = [0], [0]  # at the least, of the cables from the last one back
@@ -82,7 +82,7 @@ class BestChoice:
                     chosen.append((number, more))
                     go_on(lacking, weight + self._weights[cable][number], unknown | more)
                     chosen.pop()
-            if not offered[cable] or (self._barred[cable] and not stays[cable]):
+            if not offered[cable] or (self._banned[cable] and not stays[cable]):
                 chosen.append(None)
                 go_on(lacking + 1, weight, unknown)
                 chosen.pop()

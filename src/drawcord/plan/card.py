@@ -3,12 +3,12 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from drawcord.plan.alternatives import Alternatives, alternatives, unproven
+from drawcord.plan.alternatives import Alternatives, Choice, alternatives, unproven
 from drawcord.plan.as_planned import among, as_planned
-from drawcord.plan.contested import apart, around, bans, within
+from drawcord.plan.contested import apart, around, bans_of, within
 from drawcord.plan.knowing import Knowing
 from drawcord.plan.looking import Looking, Step, size
-from drawcord.plan.outcomes import Choice, choices
+from drawcord.plan.outcomes import choices
 from drawcord.plan.plan import Plan
 from drawcord.plan.shifting import Shifting
 from drawcord.routes.measure import measure
@@ -22,12 +22,12 @@ Numbers = dict[str, int | None]
 class Card:
     """The order of looking of each group, those with nothing to look at among them.
 
-    `cases`: all choices of routes that it may come to, with holes where cables have room for them beside each other.
+    `cases`: all choices that it may come to and how likely each is, holes that may not be shared side by side.
     """
 
     lookings: tuple[Looking, ...]
     cables: tuple[Alternatives, ...]
-    cases: tuple[Choice, ...]
+    cases: tuple[tuple[float, Choice], ...]
 
 
 def card(plan: Plan, orders: Sequence[Order]) -> Card:
@@ -39,7 +39,7 @@ def card(plan: Plan, orders: Sequence[Order]) -> Card:
     if not orders:
         return Card((), (), ())
     orders = sorted(orders, key=lambda order: order.name)
-    planned, places, barred = as_planned(plan, orders), unproven(plan.coach, orders), bans(orders)
+    planned, places, bans = as_planned(plan, orders), unproven(plan.coach, orders), bans_of(orders)
     known: dict[tuple[str, tuple[str, ...]], Route] = {}
 
     def measured(order: Order, stations: tuple[str, ...]) -> Route:
@@ -49,14 +49,14 @@ def card(plan: Plan, orders: Sequence[Order]) -> Card:
         return known[key]
 
     while True:
-        cables, matter = around(orders, barred, lambda order, ids: among(alternatives(order, ids, measured), planned))
+        cables, matter = around(orders, bans, lambda order, ids: among(alternatives(order, ids, measured), planned))
         groups = apart(cables, matter)
         lookings = tuple(Looking(Knowing(group, places, within(matter, group))) for group in groups)
         shifting = Shifting(orders, measured)
         cases = tuple((chance, shifting.shifted(routes)) for chance, routes in choices(lookings))
         if not shifting.tight:
             return Card(lookings, tuple(cables), cases)
-        barred += sorted(shifting.tight)
+        bans += sorted(shifting.tight)
 
 
 def likeliest(looking: Looking, most: int) -> list[Step]:
@@ -74,7 +74,7 @@ def likeliest(looking: Looking, most: int) -> list[Step]:
     return [step for step in looks if id(step) in kept]
 
 
-def choice(looking: Looking, step: Step) -> tuple[Numbers, list[str]]:
+def numbered(looking: Looking, step: Step) -> tuple[Numbers, list[str]]:
     """The number of the route, from 1, that each cable would start on now, and the ids of what is unknown on them."""
     knowing, unknown = looking.knowing, 0
     chosen: Numbers = {}

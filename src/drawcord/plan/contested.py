@@ -15,7 +15,7 @@ Ban = tuple[str, tuple[str, ...]]  # the id of a space or passage, and cables th
 Ways = Callable[[Order, frozenset[str]], Alternatives]
 
 
-def bans(orders: Sequence[Order]) -> list[Ban]:
+def bans_of(orders: Sequence[Order]) -> list[Ban]:
     """The smallest sets of these cables that may not all use a space or opening."""
     coach, ways, names = orders[0].coach, orders[0].ways, [order.name for order in orders]
     meeting = Meeting(coach, [order.cable for order in orders], names)
@@ -29,8 +29,8 @@ def bans(orders: Sequence[Order]) -> list[Ban]:
     return [(thing, tuple(names[n] for n in group)) for thing, groups in sorted(found.items()) for group in groups]
 
 
-def around(orders: Sequence[Order], barred: Sequence[Ban], ways: Ways) -> tuple[list[Alternatives], list[Ban]]:
-    """The alternatives of each cable, with ways around what others are barred from beside it; and the bans that matter.
+def around(orders: Sequence[Order], bans: Sequence[Ban], ways: Ways) -> tuple[list[Alternatives], list[Ban]]:
+    """The alternatives of each cable, with ways around what it may not use beside others; and the bans that matter.
 
     A ban matters once all its cables have an alternative through that space or passage. They are looked for again, by
     `ways`, with these marked as contested, until no other ban matters: then, whatever turns out clear, the lightest
@@ -40,7 +40,7 @@ def around(orders: Sequence[Order], barred: Sequence[Ban], ways: Ways) -> tuple[
     found = {order.name: ways(order, contested[order.name]) for order in orders}
     while True:
         through = {name: frozenset().union(*(one.through for one in some.routes)) for name, some in found.items()}
-        matter = [(thing, names) for thing, names in barred if all(thing in through[name] for name in names)]
+        matter = [(thing, names) for thing, names in bans if all(thing in through[name] for name in names)]
         wider = {
             name: some | {thing for thing, names in matter if name in names} for name, some in contested.items()
         }
@@ -65,7 +65,7 @@ def apart(cables: Sequence[Alternatives], bans: Sequence[Ban] = ()) -> list[list
     return sorted(ordered, key=lambda members: members[0].cable)
 
 
-def within(barred: Sequence[Ban], group: Sequence[Alternatives]) -> list[Ban]:
+def within(bans: Sequence[Ban], group: Sequence[Alternatives]) -> list[Ban]:
     """The bans among the cables of one group."""
     names = {one.cable for one in group}
-    return [(thing, some) for thing, some in barred if names.issuperset(some)]
+    return [(thing, some) for thing, some in bans if names.issuperset(some)]

@@ -20,7 +20,6 @@ class Going:
 
     def __init__(self, knowing: Knowing) -> None:
         self.knowing = knowing
-        self._nothing: Done = (TO_DO,) * len(knowing.cables)
         self._slowest = [max((route.seconds for route in routes), default=0) for routes in knowing.routes]
         self._seconds: dict[tuple[Lefts, Done], float] = {}
         self._cases: dict[tuple[Lefts, Done], Cases] = {}
@@ -31,11 +30,11 @@ class Going:
 
         A cable that only the others leave no way counts as its slowest route, so that it never pays to lose one.
         """
-        return self._work(lefts, self._nothing)
+        return self._work(lefts, self.knowing.nothing_done)
 
     def cases(self, lefts: Lefts) -> Cases:
         """How likely each choice of routes is in the end, by the number of each cable's route, or `NO_WAY`."""
-        return self._ends(lefts, self._nothing)
+        return self._ends(lefts, self.knowing.nothing_done)
 
     def least(self, lefts: Lefts) -> float:
         """What no order of looking gets below [s]: the expected work if each cable took the quickest clear route."""

@@ -34,6 +34,7 @@ class Knowing:
         met = sorted({name for cable in cables for route in cable.routes for name, _ in route.meets})
         self.places = tuple(unproven[name] for name in met)
         self.cables = tuple(cable.cable for cable in cables)
+        self.nothing_done: Done = (TO_DO,) * len(cables)
         self.routes: tuple[tuple[Alternative, ...], ...] = tuple(cable.routes for cable in cables)
         bit = {name: 1 << number for number, name in enumerate(met)}
         self.meets = tuple(
@@ -79,11 +80,13 @@ class Knowing:
 
         What is done stays, unless more cables have a way if it is done again.
         """
+        done = done or self.nothing_done
         key = lefts, done
         if key not in self._best:
             found = self._choice.best(lefts, done)
-            if any(number >= 0 for number in done) and found.count(None) > lefts.count(()):
-                found = min(found, self._choice.best(lefts), key=lambda chosen: chosen.count(None))
+            if done != self.nothing_done and found.count(None) > lefts.count(()):
+                again = self._choice.best(lefts, self.nothing_done)
+                found = min(found, again, key=lambda chosen: chosen.count(None))
             self._best[key] = self._as_planned(lefts, done, found)
         return self._best[key]
 
@@ -102,7 +105,7 @@ class Knowing:
     def _as_planned(self, lefts: Lefts, done: Done, best: Chosen) -> Chosen:
         """The plan, where nothing of it is blocked or done otherwise and this is not much lighter; else this."""
         plan = self._plan(lefts)
-        if not plan or any(number not in (TO_DO, one[0]) for number, one in zip(done, plan, strict=False)):
+        if not plan or any(number not in (TO_DO, one[0]) for number, one in zip(done, plan, strict=True)):
             return best
         return plan if self._choice.weight(plan) - self._credit <= self._choice.weight(best) else best
 
@@ -116,4 +119,4 @@ class Knowing:
     def _credit(self) -> int:
         """By how much the plan weighs more than the best choice while nothing is known."""
         first = self.first()
-        return self._choice.weight(self._plan(first)) - self._choice.weight(self._choice.best(first))
+        return self._choice.weight(self._plan(first)) - self._choice.weight(self._choice.best(first, self.nothing_done))

@@ -58,8 +58,7 @@ class Lightest:
             smaller = self._refusing(problem, found.routes)
             if smaller is problem:
                 return self.posing.stations(problem, found.routes), found
-            start = smaller.restated(problem, start) if start else None
-            problem = smaller
+            problem, start = smaller, smaller.restated(problem, start) if start else None
         found = Solved(start, problem.weight(start) if start else 0, found.bound, proved=False)
         return self.posing.stations(problem, start) if start else None, found
 

@@ -8,13 +8,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 
-from drawcord.plan.alternatives import Alternative
+from drawcord.plan.alternatives import Choice
 from drawcord.plan.best_choice import NO_WAY, Lefts
 from drawcord.plan.going import Cases
 from drawcord.plan.looking import Looking, Step
 
 Cut = tuple[int, int, int]
-Choice = tuple[float, dict[str, Alternative | None]]  # how likely, and the route of each cable, or None for no way
 
 
 @dataclass(frozen=True)
@@ -26,7 +25,7 @@ class Needed:
 
     chance: float
     lengths: dict[str, Cut]
-    routes: dict[str, Alternative | None]
+    routes: Choice
 
     @property
     def without(self) -> tuple[str, ...]:
@@ -58,9 +57,9 @@ class Outcomes:
         return tuple(sorted(found.items()))
 
 
-def choices(lookings: Sequence[Looking]) -> list[Choice]:
+def choices(lookings: Sequence[Looking]) -> list[tuple[float, Choice]]:
     """Every choice of routes that all cables of a job may come to, and how likely it is; the likeliest first."""
-    found: list[Choice] = [(1.0, {})]
+    found: list[tuple[float, Choice]] = [(1.0, {})]
     for looking in lookings:
         cases = sorted(by_card(looking).items(), key=lambda case: (-case[1], case[0]))
         found = [
@@ -72,12 +71,12 @@ def choices(lookings: Sequence[Looking]) -> list[Choice]:
     return sorted(found, key=lambda one: -one[0])
 
 
-def outcomes(found: Sequence[Choice], types: Mapping[str, tuple[str, int]]) -> Outcomes:
+def outcomes(found: Sequence[tuple[float, Choice]], types: Mapping[str, tuple[str, int]]) -> Outcomes:
     """What these choices need; `types` says for each cable its type, and how many lengths of it a run takes."""
     kinds = tuple(sorted({types[cable][0] for _, routes in found for cable in routes}))
     place = {kind: number for number, kind in enumerate(kinds)}
     # By lengths and cables without a way: the chance, and the likeliest choice of routes, which comes first.
-    together: dict[tuple[tuple[Cut, ...], tuple[str, ...]], tuple[float, dict[str, Alternative | None]]] = {}
+    together: dict[tuple[tuple[Cut, ...], tuple[str, ...]], tuple[float, Choice]] = {}
     for chance, routes in found:
         sums = [(0, 0, 0)] * len(kinds)
         for cable, route in routes.items():
@@ -114,7 +113,7 @@ def by_card(looking: Looking) -> Cases:
     return cases(looking.card)
 
 
-def _routes(looking: Looking, numbers: Sequence[int]) -> dict[str, Alternative | None]:
+def _routes(looking: Looking, numbers: Sequence[int]) -> Choice:
     """By cable the route that has the number, or None for no way."""
     each = zip(looking.knowing.cables, looking.knowing.routes, numbers, strict=True)
     return {cable: None if number == NO_WAY else routes[number] for cable, routes, number in each}

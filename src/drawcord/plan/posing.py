@@ -151,9 +151,8 @@ class Posing:
         # All go through an opening of stated size side by side; a hole is bored at each station where one is wanted.
         sized = passage.opening == "exists" and passage.size
         place = ("opening", passage.id) if sized else spot(self.ways, station.id)
-        hole = {"roof": by.roof_holes, "inner": by.inner_holes}.get(passage.hole, 0)
-        cost = hole + by.seconds * making_seconds(passage, self.coach)
-        return space, doubt, self._thing(place, cost, self.meeting.bans_crossing(passage, station.largest))
+        bans = self.meeting.bans_crossing(passage, station.largest)
+        return space, doubt, self._thing(place, making(passage, self.coach, by), bans)
 
     def _thing(self, name: tuple[object, ...], cost: int, bans: Sequence[tuple[int, ...]]) -> int:
         """The number of a thing, made when first met; none for what costs nothing and bars nobody."""
@@ -165,6 +164,12 @@ class Posing:
         self._cost.append(cost)
         self._bans += [(number, group) for group in bans]
         return number
+
+
+def making(passage: Passage, coach: Coach, by: Criteria) -> int:
+    """What a hole weighs beyond leading a cable through; nothing for an opening."""
+    hole = {"roof": by.roof_holes, "inner": by.inner_holes}.get(passage.hole, 0)
+    return hole + by.seconds * making_seconds(passage, coach)
 
 
 def making_seconds(passage: Passage, coach: Coach) -> int:

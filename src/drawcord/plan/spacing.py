@@ -11,6 +11,8 @@ from itertools import combinations, product
 
 import numpy as np
 
+from drawcord.coach.coach import Coach
+from drawcord.coach.job import Cable
 from drawcord.plan.bundle import bore
 from drawcord.plan.meeting import Group, Spot, spot
 from drawcord.plan.posing import Posing
@@ -36,7 +38,7 @@ def _meeting(posing: Posing, problem: Problem, routes: Sequence[States]) -> Iter
             if posing.ways.passages[here[0]].hole:
                 users.setdefault(here, []).append(number)
     for one, two in combinations(sorted(users), 2):
-        apart = min(math.dist(p, q) for p, q in zip(one[1], two[1], strict=True))
+        apart = gap(one, two)
         if one[0] != two[0] or apart >= _reach(posing, users[one]) + _reach(posing, users[two]):
             continue
         each = product(users[one], users[two])
@@ -47,9 +49,18 @@ def _meeting(posing: Posing, problem: Problem, routes: Sequence[States]) -> Iter
             yield {**dict.fromkeys(users[one], one), **dict.fromkeys(users[two], two)}
 
 
-def _reach(posing: Posing, group: Sequence[int]) -> float:
+def gap(one: Spot, two: Spot) -> float:
+    """How far the middles of two holes of a passage lie apart, on the face where they are nearer [mm]."""
+    return min(math.dist(p, q) for p, q in zip(one[1], two[1], strict=True))
+
+
+def reach(cables: Sequence[Cable], coach: Coach) -> float:
     """How far the hole of some cables reaches from its middle [mm]."""
-    return (bore([posing.orders[n].cable for n in group]) + posing.coach.shop.clearances.plug) / 2
+    return (bore(cables) + coach.shop.clearances.plug) / 2
+
+
+def _reach(posing: Posing, group: Sequence[int]) -> float:
+    return reach([posing.orders[n].cable for n in group], posing.coach)
 
 
 def _barred(posing: Posing, problem: Problem, places: Places) -> Problem:

@@ -5,7 +5,7 @@ from typing import Any
 
 from drawcord.coach.coach import Coach
 from drawcord.plan.alternatives import Alternative
-from drawcord.plan.card import Card, choice
+from drawcord.plan.card import Card, numbered
 from drawcord.plan.looking import Looking, Step
 from drawcord.sheets.report import FORMAT
 
@@ -52,7 +52,7 @@ def _step(looking: Looking, step: Step, number: dict[Any, int]) -> dict[str, Any
     if step.look and step.clear and step.blocked:
         then = {"clear": number[step.clear.left], "blocked": number[step.blocked.left]}
         return {"step": number[step.left], "look": step.look.id, **then}
-    routes, unknown = choice(looking, step)
+    routes, unknown = numbered(looking, step)
     return {"step": number[step.left], "routes": routes, "unproven": unknown}
 
 

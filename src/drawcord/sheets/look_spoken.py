@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from drawcord.plan.alternatives import Alternative
 from drawcord.plan.best_choice import Lefts
-from drawcord.plan.card import Card, choice, likeliest
+from drawcord.plan.card import Card, likeliest, numbered
 from drawcord.plan.looking import Looking, Step
 from drawcord.sheets.lines import lines
 from drawcord.sheets.tables import LINE
@@ -93,7 +93,8 @@ def _group(looking: Looking) -> Group:
             clear, blocked = (f"{_then(looking, after, number, always)}." for after in (step.clear, step.blocked))
             steps.append((head, clear, blocked))
     saved = looking.without - looking.seconds
-    tail = f"In all cases {_listed(f'{cable} takes route {n}' for cable, n in always.items())}. " if always else ""
+    alike = [f"{cable} takes route {n}" for cable, n in always.items()]
+    tail = f"Whatever is found, {_listed(alike)}. " if alike else ""
     tail += f"On average {_minutes(looking.seconds)} of looking and work, {_minutes(saved)} less than without looking"
     if not looking.exact:
         tail += f", and at most {_minutes(looking.above_least)} above the least that any order takes"
@@ -101,8 +102,8 @@ def _group(looking: Looking) -> Group:
 
 
 def _always(looking: Looking) -> dict[str, int]:
-    """Of cables that take the same route however it turns out, the number of that route."""
-    ends = [choice(looking, step)[0] for step in looking.card.steps() if not step.look]
+    """Of cables that begin the same route wherever the card ends, the number of that route."""
+    ends = [numbered(looking, step)[0] for step in looking.card.steps() if not step.look]
     return {cable: number for cable, number in ends[0].items() if number and all(end[cable] == number for end in ends)}
 
 
@@ -112,7 +113,7 @@ def _then(looking: Looking, step: Step, number: Mapping[Lefts, int], always: Con
         return f"go on with {number[step.left]}"
     if step.look:
         return f"look at {step.look.called}; note both with `drawcord found`, and `drawcord look` says what follows"
-    routes, unknown = choice(looking, step)
+    routes, unknown = numbered(looking, step)
     open_to = dict(zip(looking.knowing.cables, step.left, strict=True))
     parts = [
         f"{cable} takes route {route}" if route
@@ -122,7 +123,7 @@ def _then(looking: Looking, step: Step, number: Mapping[Lefts, int], always: Con
     ]
     if unknown:
         parts.append(f"still unproven on the way: {_listed(unknown)}")
-    return "; ".join(parts) or "as in all cases"
+    return "; ".join(parts) or "as whatever is found"
 
 
 def _called(card: Card) -> set[tuple[str, int]]:
@@ -133,7 +134,7 @@ def _called(card: Card) -> set[tuple[str, int]]:
         ends = [after for step in shown for after in (step.clear, step.blocked) if after] or [looking.card]
         for step in ends:
             if not step.look:
-                found |= {(cable, number) for cable, number in choice(looking, step)[0].items() if number}
+                found |= {(cable, number) for cable, number in numbered(looking, step)[0].items() if number}
     return found
 
 
