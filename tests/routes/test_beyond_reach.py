@@ -1,6 +1,7 @@
 """Where every way needs a joint that no hand reaches again: what is said, and the shortest piece that would do."""
 
 import pytest
+from random_nets import all_paths
 from wishes import order_of
 
 import sketch
@@ -8,7 +9,10 @@ from drawcord.coach.job import Job
 from drawcord.coach.rig import Rig
 from drawcord.files.tables import conductors
 from drawcord.routes.compare import compare
+from drawcord.routes.measure import measure
+from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
+from drawcord.routes.weighing import score, weights
 from drawcord.routes.why import why
 from drawcord.routes.wished import wish_of
 from drawcord.ways.ways import explore
@@ -124,3 +128,18 @@ def test_a_route_is_not_pulled_tight_out_of_reach():
         lengths[longest] = winner.criteria.length
     down_and_aside = 2 * (600 - 20 + 150 - 20)  # a hole's middle stays 20 mm off each side
     assert lengths == {3500: 3500, 2600: 3500 + down_and_aside}
+
+
+# Coaches by size, seed, cable and longest piece [mm]: all ways up to half as long again as the shortest, and all of the
+# lightest different descents, need a joint where no hand reaches.
+FAR_ROUND = [(5, 6, "link", 1500), (5, 37, "link", 1200), (6, 28, "link", 1500)]
+
+
+@pytest.mark.parametrize(("size", "seed", "name", "longest"), FAR_ROUND)
+def test_a_way_in_reach_is_found_however_far_round(size, seed, name, longest):
+    """Against every path there is, each measured."""
+    one = of_pieces(*random_coach(size, seed), name, longest)
+    netted, by = Netted(one), weights(one.coach)
+    every = (measure(one, netted.stations(path.states)) for path in all_paths(netted.net))
+    least = min(score(route.criteria, by) for route in every if route.reachable)
+    assert min(candidate.score for candidate in compare(one).candidates) == least

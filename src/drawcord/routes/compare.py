@@ -1,18 +1,16 @@
 """The comparison: winner, efficient set and different descents of one cable, from one exact search."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from functools import partial
 
 from drawcord.routes.beyond_reach import no_joint
 from drawcord.routes.bounded import bounded
 from drawcord.routes.closed import explain
-from drawcord.routes.descents import descents, out_of_sight
 from drawcord.routes.different import lightest
-from drawcord.routes.efficient import EfficientSet, efficient
+from drawcord.routes.efficient import EfficientSet
+from drawcord.routes.guarantee import guarantee, look_within
 from drawcord.routes.leaning import ideal, ideal_walk, leaned_on
-from drawcord.routes.limits import limits_of, shortest_of, stated, too_tight
-from drawcord.routes.measure import measure
+from drawcord.routes.limits import limits_of, shortest_of, too_tight
 from drawcord.routes.memory import Memory
 from drawcord.routes.net import Found, Path
 from drawcord.routes.netting import Netted
@@ -21,15 +19,13 @@ from drawcord.routes.order import Order
 from drawcord.routes.purse import Limits
 from drawcord.routes.reaching import reach
 from drawcord.routes.route import Answer, Candidate, Criteria, NoRoute, Route
-from drawcord.routes.twins import twins
-from drawcord.routes.weighing import score, spoken, weights
+from drawcord.routes.searches import TOLERANCE, Searches
+from drawcord.routes.weighing import score, weights
 
-TOLERANCE = (500, 500, 0, 0, 600, 0)  # what a search that meets its bound of labels may miss by, and multiples
 LOOSE = 2  # where the lightest route weighs more times its bound of before, new bounds are worth their time
 LIMITED = (0, 2, 3, 4)  # the criteria whose least is what limits are made from
 
 Spaces = tuple[str, ...]
-Stations = tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -57,31 +53,31 @@ def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
     have become loose, all is searched again on a net of its own.
     """
     spaces, terminals = order.coach.spaces, order.coach.terminals
-    by = weights(order.coach)
+    by, piece = weights(order.coach), order.cable.longest_piece
     if any(spaces[terminals[end].space].barred for end in (order.cable.start, order.cable.end)):
         return _closed(order, explain(order))
     lesser = memory.netted and memory.netted.without(memory.shut)
     anew = replace(memory, netted=None)
     netted = among or lesser or Netted(order)
     limits = limits_of(order, netted, Netted(order) if among else netted)
-    apart = memory.search(("descents", limits), netted, lambda: descents(order, netted, by, limits))
-    if not apart.paths:
+    searches = Searches(order, netted, limits, memory)
+    down = searches.descents()
+    if not down.paths:
         if lesser:
             return work(order, anew)
-        return _closed(order, _none_within(order, netted, by, limits, complete=apart.complete))
-    if lesser and score(Criteria(*apart.paths[0].vector), by) > LOOSE * bounded(netted.net, by).ideal[0]:
+        return _closed(order, _none_within(order, netted, by, limits, complete=down.complete))
+    if lesser and score(Criteria(*down.paths[0].vector), by) > LOOSE * bounded(netted.net, by).ideal[0]:
         return work(order, anew)
-    book = memory.measured
-    within = _within(order, netted, limits, [memory.ideal(place, netted, apart.paths) for place in LIMITED])
-    found = _search(order, netted, by, within, memory)
-    routes = _measured(order, netted, found.paths, book)
+    within = look_within(order, netted, limits, [memory.ideal(place, netted, down.paths) for place in LIMITED])
+    found = searches.efficient(within)
+    routes = searches.measured(found.paths)
     beyond = [route for route in routes if not route.reachable]
     first = found
     if beyond:
-        found = _search(order, netted, by, within, memory, order.cable.longest_piece)
-        routes = _measured(order, netted, found.paths, book)
-    hidden = memory.search(("hidden", limits), netted, lambda: out_of_sight(order, netted, by, limits, apart.paths[0]))
-    others = _measured(order, netted, [*apart.paths, *hidden.paths], book)
+        found = searches.efficient(within, piece)
+        routes = searches.measured(found.paths)
+    apart = _apart(searches, down, piece)
+    others = searches.measured(path for search in apart for path in search.paths)
     beyond += [route for route in (*routes, *others) if not route.reachable]
     good, good_others = ([route for route in some if route.reachable] for some in (routes, others))
     open_ways = {route.passages for route in (*good, *good_others)}
@@ -91,14 +87,14 @@ def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
             return work(order, anew)
 
         def with_pieces(longest: int) -> list[Route]:
-            reached = _search(order, netted, by, within, memory, longest).paths
-            return [*_measured(order, netted, reached, book), *others]
+            paths = *searches.efficient(within, longest).paths, *searches.descents(longest).paths
+            return [*searches.measured(paths), *others]
 
-        tight = too_tight(order, netted, limits, by, TOLERANCE, reach(order, netted, order.cable.longest_piece))
+        tight = too_tight(order, netted, limits, by, TOLERANCE, reach(order, netted, piece))
         return _closed(order, tight or no_joint(order, beyond, with_pieces), left_out)
     preferences = order.coach.shop.preferences
     offered = offer(order.name, good, good_others, by, preferences.shown, order.coach.units)
-    same = _twins(order, netted, offered, found.paths, memory)
+    same = _twins(searches, offered, found.paths)
     candidates = tuple(
         replace(candidate, twins=tuple(_spaces(netted, twin) for twin in each.paths))
         for candidate, each in zip(offered, same, strict=True)
@@ -111,14 +107,14 @@ def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
         candidates,
         None,
         found.exact,
-        _guarantee(order, netted, limits, found, len(good)),
+        guarantee(order, netted, limits, found, len(good)),
         tuple(left_out),
     )
     memory = replace(memory, netted=netted, shut=frozenset())
-    searches: list[EfficientSet | Found] = [first, found, apart, hidden, *same]
-    if not all(search.complete for search in searches):
+    every: list[EfficientSet | Found] = [first, found, *apart, *same]
+    if not all(search.complete for search in every):
         return work(order, anew) if lesser else Work(answer, None, memory)
-    paths = [path for search in searches for path in search.paths] + shortest_of(order, netted)
+    paths = [path for search in every for path in search.paths] + shortest_of(order, netted)
     for criterion in LIMITED:
         if criterion not in memory.ideals:
             walk = ideal_walk(netted.net, criterion, paths)
@@ -144,58 +140,30 @@ def _none_within(order: Order, netted: Netted, by: tuple[int, ...], limits: Limi
     return (complete and too_tight(order, netted, limits, by, TOLERANCE, None)) or cut_short
 
 
-def _within(order: Order, netted: Netted, limits: Limits, least: Sequence[int]) -> Limits:
-    """What an efficient candidate may cost at most: the person's limits, else how far the shop looks.
+def _apart(searches: Searches, down: Found, piece: int) -> list[Found]:
+    """What is found apart from the efficient set: the different descents, and the lightest route out of sight.
 
-    `least`: the least there is of what the shop's limits are made from.
+    Where a joint of the lightest is out of reach, the lightest that will do may lie further round than all these.
     """
-    length, roof_holes, inner_holes, seconds = least
-    preferences = order.coach.shop.preferences
-    looked_at = (
-        round(preferences.length_times * length),
-        None,
-        roof_holes + preferences.holes_more,
-        inner_holes + preferences.holes_more,
-        round(preferences.minutes_times * (seconds + netted.base.seconds)) - netted.base.seconds,
-        None,
-    )
-    return tuple(look if most is None else most for most, look in zip(limits, looked_at, strict=True))
+    hidden = searches.out_of_sight(down.paths[0])
+    apart = [down, hidden]
+    if not _lightest_in_reach(searches, down):
+        down = searches.descents(piece)
+        apart.append(down)
+    if down.paths and not _lightest_in_reach(searches, hidden):
+        apart.append(searches.out_of_sight(down.paths[0], piece))
+    return apart
 
 
-def _search(
-    order: Order, netted: Netted, by: tuple[int, ...], within: Limits, memory: Memory, longest: int | None = None
-) -> EfficientSet:
-    """The efficient set; of routes whose joints can all be reached with a `longest` piece [mm], where one is given."""
-    most = order.coach.shop.preferences.most_labels
-    reached = None if longest is None else reach(order, netted, longest)
-    wanted = "efficient", within, longest
-    return memory.search(wanted, netted, lambda: efficient(netted.net, by, within, most, TOLERANCE, reached))
+def _lightest_in_reach(searches: Searches, found: Found) -> bool:
+    return all(route.reachable for route in searches.measured(found.paths[:1]))
 
 
-def _measured(order: Order, netted: Netted, paths: Iterable[Path], book: dict[Stations, Route]) -> list[Route]:
-    """The routes of these paths, each measured once and entered into the book."""
-    routes = []
-    for path in paths:
-        stations = netted.stations(path.states)
-        if stations not in book:
-            book[stations] = measure(order, stations)
-        routes.append(book[stations])
-    return routes
-
-
-def _twins(
-    order: Order, netted: Netted, candidates: Iterable[Candidate], paths: Iterable[Path], memory: Memory
-) -> list[Found]:
+def _twins(searches: Searches, candidates: Iterable[Candidate], paths: Iterable[Path]) -> list[Found]:
     """For each candidate, if it is efficient, the other orders of spaces that cost exactly the same on the graph."""
-    by, most = weights(order.coach), order.coach.shop.preferences.most_labels
-    by_stations = {netted.stations(path.states): path for path in paths}
+    by_stations = {searches.netted.stations(path.states): path for path in paths}
     efficient_ones = (by_stations.get(candidate.route.stations) for candidate in candidates)
-    return [
-        memory.search(("twins", netted.stations(path.states)), netted, partial(twins, netted.net, by, path, most))
-        if path
-        else Found((), complete=True)
-        for path in efficient_ones
-    ]
+    return [searches.twins(path) if path else Found((), complete=True) for path in efficient_ones]
 
 
 def _spaces(netted: Netted, path: Path) -> Spaces:
@@ -205,38 +173,3 @@ def _spaces(netted: Netted, path: Path) -> Spaces:
 def _no_candidate(route: Route) -> str:
     refused = (finding.sentence for finding in route.findings if finding.severity.name == "REFUSAL")
     return f"{' > '.join(route.spaces)} is no candidate: {'; '.join(refused)}"
-
-
-def _guarantee(order: Order, netted: Netted, limits: Limits, found: EfficientSet, count: int) -> str:
-    preferences = order.coach.shop.preferences
-    within = _looked_at(order, netted, limits)
-    if found.exact and not count:
-        return f"Exact on the graph: there is no route {within}; those shown go beyond how far the shop looks."
-    if found.exact:
-        sets = "one set of figures" if count == 1 else f"{count} sets of figures"
-        return (
-            f"Exact on the graph: the best give {sets}, and no route {within} equals or beats one of them in "
-            "every criterion. Routes through the same passages are shown once."
-        )
-    if found.tolerance is None:
-        return f"The bound of {preferences.most_labels} partial routes was met before any way was found."
-    names = zip(Criteria._fields, found.tolerance, strict=True)
-    misses = ", ".join(spoken(name, amount, order.coach.units) for name, amount in names if amount)
-    return (
-        f"The bound of {preferences.most_labels} partial routes was met. Every route {within} is matched by one found, "
-        f"to within {misses} in each of these and exactly in the others."
-    )
-
-
-def _looked_at(order: Order, netted: Netted, limits: Limits) -> str:
-    """How far was looked: the person's limits, and for what they leave open the shop's."""
-    preferences, most = order.coach.shop.preferences, Criteria(*limits)  # type: ignore[arg-type]
-    holes = [word for word, held in (("roof", most.roof_holes), ("inner", most.inner_holes)) if held is None]
-    each = "holes of each kind" if len(holes) > 1 else f"{''.join(holes)} holes"
-    parts = [
-        *([f"within the job's limits ({', '.join(said)})"] if (said := stated(order, netted, limits)) else []),
-        *([f"no longer than {preferences.length_times:g} times the shortest"] if most.length is None else []),
-        *([f"at most {preferences.holes_more} {each} more than the fewest"] if holes else []),
-        *([f"no more than {preferences.minutes_times:g} times the least work"] if most.seconds is None else []),
-    ]
-    return ", and ".join([", ".join(parts[:-1]), parts[-1]]) if len(parts) > 1 else "".join(parts)

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from itertools import combinations
 
-from drawcord.routes.compare import TOLERANCE
 from drawcord.routes.efficient import efficient
 from drawcord.routes.measure import measure
 from drawcord.routes.netting import Netted
@@ -11,6 +10,7 @@ from drawcord.routes.offer import rank
 from drawcord.routes.order import Order
 from drawcord.routes.reaching import reach
 from drawcord.routes.route import Criteria, Route
+from drawcord.routes.searches import TOLERANCE
 from drawcord.routes.weighing import weights
 from drawcord.routes.wished import Wish
 
