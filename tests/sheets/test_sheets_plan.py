@@ -362,8 +362,9 @@ def values(candidate):
 
 
 @pytest.mark.parametrize("job", JOBS)
-def test_figures_they_are_legible(job):
+def test_figures_they_are_legible_on_one_sheet(job):
     check_all(figures(job))
+    assert len(figures(job)) == 1
 
 
 @pytest.mark.parametrize("job", JOBS)

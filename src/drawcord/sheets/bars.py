@@ -52,42 +52,55 @@ MEASURES = (
 
 
 @dataclass(frozen=True)
-class Bars:
+class Group:
     """The candidates `shown` of all that a cable has, under a title; the bars are to the scale of them all."""
 
     title: str
     candidates: tuple[Candidate, ...]
     chosen: str
-    units: str
     shown: tuple[Candidate, ...]
+
+
+@dataclass(frozen=True)
+class Bars:
+    """The candidates of one cable after another, under columns that are named once on a sheet."""
+
+    groups: tuple[Group, ...]
+    units: str
 
     def pour(self, page: Axes, area: Patch, onward: str, least: int) -> tuple[float, "Bars | None"]:
         """See Block."""
-        room = area.y1 - area.y0 + HAIR - HEADING - ROOM - AFTER
-        fitting = int(room // ROW)
-        if fitting < len(self.shown):
-            fitting = int((room - line_height(SMALL)) // ROW)
-        count = max(least, min(len(self.shown), fitting))
-        if count <= 0:
-            return area.y1, self
-        y = sheet.heading(page, area.x0, area.y1, self.title, area.x1 - area.x0)
+        whole = sum(HEADING + len(group.shown) * ROW + AFTER for group in self.groups)
+        low = area.y0 - HAIR
+        if whole > area.y1 - ROOM - low:
+            low += line_height(SMALL)  # for the line that says where it goes on
         wide = (area.x1 - area.x0 - NAMES) / len(MEASURES) - BETWEEN
         lefts = [area.x0 + NAMES + number * (wide + BETWEEN) for number in range(len(MEASURES))]
         for measure, left in zip(MEASURES, lefts, strict=True):
-            write(page, left, y, measure.name, size=SMALL, bold=True)
-        y -= ROOM
-        for candidate in self.shown[:count]:
-            self._row(page, Patch(area.x0, area.x1, y - ROW, y), candidate, lefts, wide)
-            y -= ROW
-        for left in lefts:
-            draw_line(page, [left, left], [y + 0.4, y + count * ROW - 0.4], color=INK, linewidth=0.4, zorder=6)
-        if count == len(self.shown):
-            return y - AFTER, None
-        write(page, area.x0, y - 0.5, onward, size=SMALL)
-        return area.y0, replace(self, title=continued(self.title), shown=self.shown[count:])
+            write(page, left, area.y1, measure.name, size=SMALL, bold=True)
+        y = area.y1 - ROOM
+        for number, group in enumerate(self.groups):
+            fitting = max(0, int((y - low - HEADING) // ROW))
+            count = max(0 if number else least, min(len(group.shown), fitting))
+            if count:
+                y = sheet.heading(page, area.x0, y, group.title, area.x1 - area.x0)
+                for candidate in group.shown[:count]:
+                    self._row(page, Patch(area.x0, area.x1, y - ROW, y), group, candidate, lefts, wide)
+                    y -= ROW
+                for left in lefts:
+                    draw_line(page, [left, left], [y + 0.4, y + count * ROW - 0.4], color=INK, linewidth=0.4, zorder=6)
+            if count < len(group.shown):
+                write(page, area.x0, y - 0.5, onward, size=SMALL)
+                title = continued(group.title) if count else group.title
+                rest = replace(group, title=title, shown=group.shown[count:])
+                return area.y0, replace(self, groups=(rest, *self.groups[number + 1 :]))
+            y -= AFTER
+        return y, None
 
-    def _row(self, page: Axes, row: Patch, candidate: Candidate, lefts: list[float], wide: float) -> None:
-        chosen = candidate.id == self.chosen
+    def _row(
+        self, page: Axes, row: Patch, group: Group, candidate: Candidate, lefts: list[float], wide: float
+    ) -> None:
+        chosen = candidate.id == group.chosen
         draw_line(page, [row.x0, row.x1], [row.y0, row.y0], color=RULE, linewidth=0.4)
         if chosen:
             frame = Rectangle((row.x0 - 0.8, row.y0), row.x1 - row.x0 + 1.6, ROW, fill=False, edgecolor=CABLE)
@@ -97,7 +110,7 @@ class Bars:
         said = f"CHOSEN, {candidate.offered_as}" if chosen else candidate.offered_as
         write(page, row.x0, row.y1 - TOP - line_height(SMALL), said, size=SMALL)
         for measure, left in zip(MEASURES, lefts, strict=True):
-            values = [value for one in self.candidates if (value := measure.value(one)) is not None]
+            values = [value for one in group.candidates if (value := measure.value(one)) is not None]
             value = measure.value(candidate)
             best = value is not None and value == min(values) < max(values)
             write(page, left + INDENT, row.y1 - TOP, measure.said(candidate, self.units), size=SMALL, bold=best)
