@@ -19,6 +19,8 @@ def changed_text(note: str, answers: Sequence[tuple[Answer, Answer]], units: str
             out += lines(f"{after.cable}: {_sentence(was, now, after, units)}", LINE, "  ")
     if same:
         out += lines(f"As before: {', '.join(same)}.", LINE, "  ")
+    if len(answers) > 1:
+        out += lines("Each is told by itself; `drawcord plan` plans them together again.", LINE, "  ")
     return "\n".join(out) + "\n"
 
 
