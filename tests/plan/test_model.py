@@ -10,8 +10,9 @@ import pytest
 from joint_samples import by_hand, commodity, graph_net, planned, random_problem
 from random_nets import all_paths, seeded
 
-from drawcord.plan.bound import bound, fine, reduced, rough
+from drawcord.plan.bound import bound, reduced
 from drawcord.plan.greedy import greedy
+from drawcord.plan.pricing import even, fine
 from drawcord.plan.problem import Problem
 from drawcord.plan.refusal import without
 
@@ -67,8 +68,8 @@ def test_the_model_finds_what_looking_at_every_plan_finds(seed):
     assert problem.legal(found.routes)
     assert found.weight == problem.weight(found.routes) == found.bound == least
     if all(len(all_paths(one.net)) for one in problem.commodities):
-        assert bound(problem, rough(problem)) <= least
-        assert bound(problem, fine(problem, found.routes, least, 20)) <= least
+        assert bound(problem, even(problem)) <= least
+        assert bound(problem, fine(problem, least)) <= least
     start = greedy(problem)
     assert start is None or (problem.legal(start) and problem.weight(start) >= least)
 
@@ -99,8 +100,8 @@ def test_arcs_left_out_are_in_no_plan_within_the_limit(seed):
     problem, least = drawn(seed)
     if least is None:
         return
-    prices, found = rough(problem), planned(problem)
-    for some in (prices, fine(problem, found.routes, least, 20)):
+    prices = even(problem)
+    for some in (prices, fine(problem, least)):
         for more in (0, 3):
             smaller = reduced(problem, some, least + more)
             assert by_hand(smaller) == least

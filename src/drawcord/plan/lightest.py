@@ -10,9 +10,10 @@ from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
-from drawcord.plan.bound import Prices, fine, reduced
+from drawcord.plan.bound import Prices, reduced
 from drawcord.plan.greedy import greedy
 from drawcord.plan.posing import Posing
+from drawcord.plan.pricing import fine
 from drawcord.plan.problem import Problem
 from drawcord.plan.refusal import without
 from drawcord.plan.solver import Solved, solve
@@ -21,7 +22,6 @@ from drawcord.routes.net import States
 from drawcord.routes.route import Route
 
 REFUSALS = 60  # plans refused for their joints before the search gives up
-NEAR = (3, 5)  # how near the prices come, first to better the plan, then to leave out arcs; see `fine`
 
 Stations = tuple[str, ...]
 Routes = tuple[States, ...]
@@ -46,11 +46,12 @@ class Lightest:
         problem = self.posing.with_raceway(problem)
         if not start or not problem.legal(start):
             problem, start = self._started(problem)
-        for near in NEAR:
-            if start:
-                prices = fine(problem, start, problem.weight(start), near, prices)
-                problem, start = self._bettered(problem, start, prices)
-                problem = reduced(problem, prices, problem.weight(start))
+        better = start is not None
+        while start and better:
+            most = problem.weight(start)
+            prices = fine(problem, most, prices)
+            problem, start = self._bettered(reduced(problem, prices, most), start, prices)
+            problem, better = reduced(problem, prices, problem.weight(start)), problem.weight(start) < most
         for _ in range(REFUSALS):
             found = solve(problem, start)
             if found.routes is None:
@@ -75,14 +76,16 @@ class Lightest:
 
     def _without_raceway(self, problem: Problem, start: Routes) -> tuple[Problem, Routes, Prices]:
         """Fewer arcs and a better plan before the pieces of raceway are worked out, as if all cables shared each."""
-        prices = fine(_lowered(problem, -1), start, self._shared(problem, start) or 0, NEAR[0])
+        most = self._shared(problem, start) or 0
+        prices = fine(_lowered(problem, -1), most)
+        problem = _as_if_shared(problem, prices, most)
         smaller, other = self._started(problem, None, prices, pairs=True)
         plans = smaller.restated(problem, start), other
         weights = {plan: weight for plan in plans if plan and (weight := self._shared(smaller, plan))}
         if not weights:  # beside others a stretch of the start has been refused
             return problem, start, prices
         start = min(weights, key=lambda plan: (weights[plan], plan))
-        return _lowered(reduced(_lowered(smaller, -1), prices, weights[start]), 1), start, prices
+        return _as_if_shared(smaller, prices, weights[start]), start, prices
 
     def _shared(self, problem: Problem, routes: Routes) -> int | None:
         """What a plan weighs with its raceway shared; None where cables lie in one that may not."""
@@ -109,6 +112,11 @@ class Lightest:
                 commodities[number] = without(commodities[number], steps[first : last + 1].tolist())
         changed = any(old is not new for old, new in zip(problem.commodities, commodities, strict=True))
         return replace(problem, commodities=tuple(commodities)) if changed else problem
+
+
+def _as_if_shared(problem: Problem, prices: Prices, most: int) -> Problem:
+    """The problem without the arcs that no plan of weight `most` or less uses, even if all cables share raceway."""
+    return _lowered(reduced(_lowered(problem, -1), prices, most), 1)
 
 
 def _lowered(problem: Problem, sign: int) -> Problem:
