@@ -7,9 +7,9 @@ import pytest
 from joint_samples import by_hand, commodity, graph_net, random_problem
 from random_nets import all_paths, seeded
 
-from drawcord.plan.bound import bound
+from drawcord.plan.bound import Prices, bound
 from drawcord.plan.companies import companies, largest
-from drawcord.plan.pricing import Things, even, fine
+from drawcord.plan.pricing import Things, even, fine, users
 from drawcord.plan.problem import Problem
 
 
@@ -51,7 +51,7 @@ def test_no_prices_whatever_give_a_bound_above_the_lightest_plan(seed):
     problem, least = drawn
     things, rng = Things(problem), np.random.default_rng(seed)
     for most in (1, 5, 50):
-        prices, _ = things.asked(rng.integers(0, most + 1, things.may_use.shape))
+        prices, _ = things.asked(rng.integers(0, most + 1, users(problem).shape))
         assert bound(problem, prices) <= least
 
 
@@ -77,16 +77,20 @@ def test_each_of_those_that_may_not_meet_pays_all():
     assert bound(shared, even(shared)) == by_hand(shared) == 8
     assert bound(apart, even(apart)) == 16
     assert by_hand(apart) == 17
-    assert bound(apart, fine(apart, 17)) == 17
+    prices, left = fine(apart, 17)
+    assert bound(apart, prices) == bound(left, prices) == 17
 
 
 @pytest.mark.parametrize("seed", range(200))
 def test_moved_prices_are_no_worse_than_even_ones(seed):
-    """Nor than those they begin with."""
+    """Nor than those they begin with; and the lightest plan is left, whatever prices they begin with."""
     if not (drawn := open_problem(seed)):
         return
     problem, least = drawn
     first = bound(problem, even(problem))
-    moved = fine(problem, least)
-    again = fine(problem, least, moved)
-    assert first <= bound(problem, moved) <= bound(problem, again) <= least
+    moved, left = fine(problem, least)
+    again, still = fine(left, least, moved)
+    assert first <= bound(left, moved) <= bound(still, again) <= least
+    wild = np.random.default_rng(seed).integers(0, 50, moved.each.shape)
+    _, after_wild = fine(problem, least + 2, Prices(wild[:, :1], 0))
+    assert {by_hand(smaller) for smaller in (left, still, after_wild)} == {least}

@@ -49,8 +49,8 @@ class Lightest:
         better = start is not None
         while start and better:
             most = problem.weight(start)
-            prices = fine(problem, most, prices)
-            problem, start = self._bettered(reduced(problem, prices, most), start, prices)
+            prices, problem = fine(problem, most, prices)
+            problem, start = self._bettered(problem, start, prices)
             problem, better = reduced(problem, prices, problem.weight(start)), problem.weight(start) < most
         for _ in range(REFUSALS):
             found = solve(problem, start)
@@ -77,15 +77,15 @@ class Lightest:
     def _without_raceway(self, problem: Problem, start: Routes) -> tuple[Problem, Routes, Prices]:
         """Fewer arcs and a better plan before the pieces of raceway are worked out, as if all cables shared each."""
         most = self._shared(problem, start) or 0
-        prices = fine(_lowered(problem, -1), most)
-        problem = _as_if_shared(problem, prices, most)
+        prices, lowered = fine(_lowered(problem, -1), most)
+        problem = _lowered(lowered, 1)
         smaller, other = self._started(problem, None, prices, pairs=True)
         plans = smaller.restated(problem, start), other
         weights = {plan: weight for plan in plans if plan and (weight := self._shared(smaller, plan))}
         if not weights:  # beside others a stretch of the start has been refused
             return problem, start, prices
         start = min(weights, key=lambda plan: (weights[plan], plan))
-        return _as_if_shared(smaller, prices, weights[start]), start, prices
+        return _lowered(reduced(_lowered(smaller, -1), prices, weights[start]), 1), start, prices
 
     def _shared(self, problem: Problem, routes: Routes) -> int | None:
         """What a plan weighs with its raceway shared; None where cables lie in one that may not."""
@@ -112,11 +112,6 @@ class Lightest:
                 commodities[number] = without(commodities[number], steps[first : last + 1].tolist())
         changed = any(old is not new for old, new in zip(problem.commodities, commodities, strict=True))
         return replace(problem, commodities=tuple(commodities)) if changed else problem
-
-
-def _as_if_shared(problem: Problem, prices: Prices, most: int) -> Problem:
-    """The problem without the arcs that no plan of weight `most` or less uses, even if all cables share raceway."""
-    return _lowered(reduced(_lowered(problem, -1), prices, most), 1)
 
 
 def _lowered(problem: Problem, sign: int) -> Problem:

@@ -8,13 +8,13 @@ weighs, and shorter where that does not pay. Each move keeps half of the one bef
 
 import numpy as np
 
-from drawcord.plan.bound import Prices, ways
+from drawcord.plan.bound import Prices, reduced, ways
 from drawcord.plan.companies import companies
 from drawcord.plan.problem import Floats, Mask, Problem
 from drawcord.routes.least import Array
 
-STEPS = 120
-FIRST, SHORTER = 2.0, 0.95  # the length of steps: at first, and of its part after each that does not pay
+STEPS, PRUNED = 120, 10  # steps, and after how many the arcs that cannot pay are left out
+FIRST, SHORTER = 2.0, 0.95  # of steps: the length of the first, and what is left of it after each in vain
 
 
 class Things:
@@ -23,18 +23,15 @@ class Things:
     def __init__(self, problem: Problem) -> None:
         self.cost = problem.cost
         self.companies = companies(problem)
-        self.may_use = np.zeros((len(problem.commodities), len(problem.cost)), np.bool_)
-        for row, commodity in zip(self.may_use, problem.commodities, strict=True):
-            row[commodity.used] = True
 
-    def even(self) -> Array:
-        """Each cable's share of what each thing costs if it is used by the cable's largest company."""
-        most = np.ones(self.may_use.shape, np.int64)
+    def even(self, users: Mask) -> Array:
+        """Each cable's share of what each thing costs if all use it that may in the cable's largest company."""
+        most = np.ones(users.shape, np.int64)
         for some in self.companies:
-            count = some.cables.astype(np.int64) @ self.may_use[:, some.things]
+            count = some.cables.astype(np.int64) @ users[:, some.things]
             for company, size in zip(some.cables, count, strict=True):
                 most[np.ix_(company, some.things)] = np.maximum(most[np.ix_(company, some.things)], size)
-        return np.where(self.may_use, self.cost // most, 0)
+        return np.where(users, self.cost // most, 0)
 
     def asked(self, each: Array) -> tuple[Prices, Mask]:
         """These prices with what has to be given back, and who would get it: one company of each thing that asks."""
@@ -48,26 +45,34 @@ class Things:
         return Prices(each, back), whose
 
 
+def users(problem: Problem) -> Mask:
+    """Who may use each thing, shape (cables, things)."""
+    found = np.zeros((len(problem.commodities), len(problem.cost)), np.bool_)
+    for row, commodity in zip(found, problem.commodities, strict=True):
+        row[commodity.used] = True
+    return found
+
+
 def even(problem: Problem) -> Prices:
     """Each thing's cost in equal shares among those who may use it together."""
     things = Things(problem)
-    return things.asked(things.even())[0]
+    return things.asked(things.even(users(problem)))[0]
 
 
-def fine(problem: Problem, most: int, before: Prices | None = None) -> Prices:
-    """The best prices met on the way from even ones, or from those `before`, of this problem's first things.
+def fine(problem: Problem, most: int, before: Prices | None = None) -> tuple[Prices, Problem]:
+    """The best prices met on the way from even ones, and the problem without arcs that no plan of weight `most` uses.
 
-    `most`: what a legal plan weighs.
+    `most`: what a legal plan weighs. `before`: prices to begin with instead, of this problem's first things.
     """
-    things = Things(problem)
+    things, able = Things(problem), users(problem)
     # What costs little moves little, or its price would leap; what is only barred costs nothing and has to move.
     scale = np.maximum(problem.cost, problem.cost[problem.cost > 0].min(initial=most)).astype(np.float64)
-    each: Floats = things.even().astype(np.float64)
+    each: Floats = things.even(able).astype(np.float64)
     if before:
         each[:, : before.each.shape[1]] = before.each
     best, reached = Prices(np.zeros(each.shape, np.int64), 0), -1
     move, length = np.zeros(each.shape), FIRST
-    for _ in range(STEPS):
+    for step in range(1, STEPS + 1):
         prices, whose = things.asked(np.floor(each).astype(np.int64))
         found = ways(problem, prices)
         total = sum(way.least for way in found) - prices.back
@@ -80,5 +85,8 @@ def fine(problem: Problem, most: int, before: Prices | None = None) -> Prices:
         power = float((scale * move * move).sum())
         if total >= most or not power:
             break
-        each = np.clip(each + length * (most - total) / power * scale * move, 0, most) * things.may_use
-    return best
+        if step % PRUNED == 0:
+            problem = reduced(problem, best, most)
+            able = users(problem)
+        each = np.clip(each + length * (most - total) / power * scale * move, 0, most) * able
+    return best, reduced(problem, best, most)
