@@ -79,7 +79,7 @@ class Lightest:
         most = self._shared(problem, start) or 0
         prices, lowered = fine(_lowered(problem, -1), most)
         problem = _lowered(lowered, 1)
-        smaller, other = self._started(problem, None, prices, pairs=True)
+        smaller, other = self._started(problem, None, prices)
         plans = smaller.restated(problem, start), other
         weights = {plan: weight for plan in plans if plan and (weight := self._shared(smaller, plan))}
         if not weights:  # beside others a stretch of the start has been refused
