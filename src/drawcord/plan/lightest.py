@@ -41,8 +41,8 @@ class Lightest:
         settled = {number: self.posing.states(number, self.taken[name]) for number, name in taken}
         problem, start = self._started(self.posing.problem([name in hidden for name in self.names], settled))
         prices = None
-        if start and self._shared(problem, start):
-            problem, start, prices = self._without_raceway(problem, start)
+        if start and (most := self._shared(problem, start)):
+            problem, start, prices = self._without_raceway(problem, start, most)
         problem = self.posing.with_raceway(problem)
         if not start or not problem.legal(start):
             problem, start = self._started(problem)
@@ -52,8 +52,9 @@ class Lightest:
             prices, problem = fine(problem, most, prices)
             problem, start = self._bettered(problem, start, prices)
             problem, better = reduced(problem, prices, problem.weight(start)), problem.weight(start) < most
+        most = problem.weight(start) if start else None
         for _ in range(REFUSALS):
-            found = solve(problem, start)
+            found = _as_far_as(most, solve(problem, start))
             if found.routes is None:
                 return None, found
             smaller = self._refusing(problem, found.routes)
@@ -74,14 +75,14 @@ class Lightest:
             problem, routes = smaller, greedy(smaller, None, prices, pairs=pairs)
         return problem, None
 
-    def _without_raceway(self, problem: Problem, start: Routes) -> tuple[Problem, Routes, Prices]:
+    def _without_raceway(self, problem: Problem, start: Routes, most: int) -> tuple[Problem, Routes, Prices]:
         """Fewer arcs and a better plan before the pieces of raceway are worked out, as if all cables shared each."""
-        most = self._shared(problem, start) or 0
         prices, lowered = fine(_lowered(problem, -1), most)
         problem = _lowered(lowered, 1)
         smaller, other = self._started(problem, None, prices)
         plans = smaller.restated(problem, start), other
-        weights = {plan: weight for plan in plans if plan and (weight := self._shared(smaller, plan))}
+        found = {plan: weight for plan in plans if plan and (weight := self._shared(smaller, plan))}
+        weights = {plan: weight for plan, weight in found.items() if weight <= most}
         if not weights:  # beside others a stretch of the start has been refused
             return problem, start, prices
         start = min(weights, key=lambda plan: (weights[plan], plan))
@@ -94,9 +95,11 @@ class Lightest:
 
     def _bettered(self, problem: Problem, start: Routes, prices: Prices) -> tuple[Problem, Routes]:
         """The lighter of what moving cables two at a time makes of a plan and of one that the prices suggest."""
+        most = problem.weight(start)
         for from_start in (True, False):
             smaller, other = self._started(problem, start if from_start else None, prices, pairs=True)
-            plans = [plan for plan in (smaller.restated(problem, start), other) if plan]
+            both = smaller.restated(problem, start), other
+            plans = [plan for plan in both if plan and smaller.weight(plan) <= most]
             if plans:  # beside others a stretch of the start may have been refused
                 problem, start = smaller, min(plans, key=smaller.weight)
         return problem, start
@@ -112,6 +115,13 @@ class Lightest:
                 commodities[number] = without(commodities[number], steps[first : last + 1].tolist())
         changed = any(old is not new for old, new in zip(problem.commodities, commodities, strict=True))
         return replace(problem, commodities=tuple(commodities)) if changed else problem
+
+
+def _as_far_as(most: int | None, found: Solved) -> Solved:
+    """What is proved where arcs of plans heavier than `most` have been left out: a start that is refused after all."""
+    if most is None or (found.routes and found.weight <= most):
+        return found
+    return replace(found, bound=min(found.bound, most), proved=False)
 
 
 def _lowered(problem: Problem, sign: int) -> Problem:
