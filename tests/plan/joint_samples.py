@@ -6,8 +6,8 @@ from random import Random
 import numpy as np
 from random_nets import all_paths, arbitrary_net
 
-from drawcord.plan.bound import fine, reduced
 from drawcord.plan.greedy import greedy
+from drawcord.plan.pricing import fine
 from drawcord.plan.problem import Commodity, Problem
 from drawcord.plan.solver import Solved, solve
 from drawcord.routes.net import Net
@@ -72,7 +72,7 @@ def planned(problem: Problem) -> Solved:
     """The answer of all steps one after the other."""
     start = greedy(problem, pairs=True)
     if start:
-        problem = reduced(problem, fine(problem, start, problem.weight(start), 20), problem.weight(start))
+        _, problem = fine(problem, problem.weight(start))
     return solve(problem, start)
 
 

@@ -124,3 +124,30 @@ def test_what_will_not_do_is_refused_and_the_next_best_taken():
     assert plan.proved
     assert plan.stations["pv"][0].partition("#")[0] != first.partition("#")[0]
     assert plan.weight >= free_plan.weight
+
+
+@pytest.mark.parametrize("accepted", range(5))
+def test_what_is_refused_late_spoils_no_proof(accepted):
+    """Arcs are left out by what a plan weighs that is refused in the end: then nothing is claimed that is not so."""
+    found = [pair for pair in answered.answers("class-a-three-slides/job-mid-roof") if pair[0].name in ("pv", "uplink")]
+    first = jointly(found, {}, lambda _: {}).stations["pv"][0].partition("#")[0]
+
+    def refusing(accepted):
+        through = []  # so many plans through that passage, then none any more
+
+        def refuse(stations):
+            if stations["pv"][0].partition("#")[0] != first:
+                return {}
+            through.append(stations)
+            return {"pv": (0, 0)} if len(through) > accepted else {}
+
+        return refuse, through
+
+    refuse, through = refusing(accepted)
+    late = jointly(found, {}, refuse)
+    soon = jointly(found, {}, refusing(0)[0])
+    assert len(through) > accepted
+    assert soon.proved
+    assert not soon.left_out
+    assert not late.proved or (late.weight, late.left_out) == (soon.weight, ())
+    assert late.bound <= soon.weight

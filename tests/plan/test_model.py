@@ -10,8 +10,9 @@ import pytest
 from joint_samples import by_hand, commodity, graph_net, planned, random_problem
 from random_nets import all_paths, seeded
 
-from drawcord.plan.bound import bound, fine, reduced, rough
+from drawcord.plan.bound import bound, reduced
 from drawcord.plan.greedy import greedy
+from drawcord.plan.pricing import even, fine
 from drawcord.plan.problem import Problem
 from drawcord.plan.refusal import without
 
@@ -67,8 +68,9 @@ def test_the_model_finds_what_looking_at_every_plan_finds(seed):
     assert problem.legal(found.routes)
     assert found.weight == problem.weight(found.routes) == found.bound == least
     if all(len(all_paths(one.net)) for one in problem.commodities):
-        assert bound(problem, rough(problem)) <= least
-        assert bound(problem, fine(problem, found.routes, least, 20)) <= least
+        assert bound(problem, even(problem)) <= least
+        prices, smaller = fine(problem, least)
+        assert bound(problem, prices) <= bound(smaller, prices) <= least
     start = greedy(problem)
     assert start is None or (problem.legal(start) and problem.weight(start) >= least)
 
@@ -99,10 +101,9 @@ def test_arcs_left_out_are_in_no_plan_within_the_limit(seed):
     problem, least = drawn(seed)
     if least is None:
         return
-    prices, found = rough(problem), planned(problem)
-    for some in (prices, fine(problem, found.routes, least, 20)):
-        for more in (0, 3):
-            smaller = reduced(problem, some, least + more)
+    for more in (0, 3):
+        prices, finer = fine(problem, least + more)
+        for smaller in (finer, *(reduced(problem, some, least + more) for some in (prices, even(problem)))):
             assert by_hand(smaller) == least
             assert sum(len(one.own) for one in smaller.commodities) <= sum(len(one.own) for one in problem.commodities)
 

@@ -10,9 +10,10 @@ from collections.abc import Callable, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
 
-from drawcord.plan.bound import Prices, fine, reduced
+from drawcord.plan.bound import Prices, reduced
 from drawcord.plan.greedy import greedy
 from drawcord.plan.posing import Posing
+from drawcord.plan.pricing import fine
 from drawcord.plan.problem import Problem
 from drawcord.plan.refusal import without
 from drawcord.plan.solver import Solved, solve
@@ -21,7 +22,6 @@ from drawcord.routes.net import States
 from drawcord.routes.route import Route
 
 REFUSALS = 60  # plans refused for their joints before the search gives up
-NEAR = (3, 5)  # how near the prices come, first to better the plan, then to leave out arcs; see `fine`
 
 Stations = tuple[str, ...]
 Routes = tuple[States, ...]
@@ -41,18 +41,20 @@ class Lightest:
         settled = {number: self.posing.states(number, self.taken[name]) for number, name in taken}
         problem, start = self._started(self.posing.problem([name in hidden for name in self.names], settled))
         prices = None
-        if start and self._shared(problem, start):
-            problem, start, prices = self._without_raceway(problem, start)
+        if start and (most := self._shared(problem, start)):
+            problem, start, prices = self._without_raceway(problem, start, most)
         problem = self.posing.with_raceway(problem)
         if not start or not problem.legal(start):
             problem, start = self._started(problem)
-        for near in NEAR:
-            if start:
-                prices = fine(problem, start, problem.weight(start), near, prices)
-                problem, start = self._bettered(problem, start, prices)
-                problem = reduced(problem, prices, problem.weight(start))
+        better = start is not None
+        while start and better:
+            most = problem.weight(start)
+            prices, problem = fine(problem, most, prices)
+            problem, start = self._bettered(problem, start, prices)
+            problem, better = reduced(problem, prices, problem.weight(start)), problem.weight(start) < most
+        most = problem.weight(start) if start else None
         for _ in range(REFUSALS):
-            found = solve(problem, start)
+            found = _as_far_as(most, solve(problem, start))
             if found.routes is None:
                 return None, found
             smaller = self._refusing(problem, found.routes)
@@ -73,12 +75,14 @@ class Lightest:
             problem, routes = smaller, greedy(smaller, None, prices, pairs=pairs)
         return problem, None
 
-    def _without_raceway(self, problem: Problem, start: Routes) -> tuple[Problem, Routes, Prices]:
+    def _without_raceway(self, problem: Problem, start: Routes, most: int) -> tuple[Problem, Routes, Prices]:
         """Fewer arcs and a better plan before the pieces of raceway are worked out, as if all cables shared each."""
-        prices = fine(_lowered(problem, -1), start, self._shared(problem, start) or 0, NEAR[0])
-        smaller, other = self._started(problem, None, prices, pairs=True)
+        prices, lowered = fine(_lowered(problem, -1), most)
+        problem = _lowered(lowered, 1)
+        smaller, other = self._started(problem, None, prices)
         plans = smaller.restated(problem, start), other
-        weights = {plan: weight for plan in plans if plan and (weight := self._shared(smaller, plan))}
+        found = {plan: weight for plan in plans if plan and (weight := self._shared(smaller, plan))}
+        weights = {plan: weight for plan, weight in found.items() if weight <= most}
         if not weights:  # beside others a stretch of the start has been refused
             return problem, start, prices
         start = min(weights, key=lambda plan: (weights[plan], plan))
@@ -91,9 +95,11 @@ class Lightest:
 
     def _bettered(self, problem: Problem, start: Routes, prices: Prices) -> tuple[Problem, Routes]:
         """The lighter of what moving cables two at a time makes of a plan and of one that the prices suggest."""
+        most = problem.weight(start)
         for from_start in (True, False):
             smaller, other = self._started(problem, start if from_start else None, prices, pairs=True)
-            plans = [plan for plan in (smaller.restated(problem, start), other) if plan]
+            both = smaller.restated(problem, start), other
+            plans = [plan for plan in both if plan and smaller.weight(plan) <= most]
             if plans:  # beside others a stretch of the start may have been refused
                 problem, start = smaller, min(plans, key=smaller.weight)
         return problem, start
@@ -109,6 +115,13 @@ class Lightest:
                 commodities[number] = without(commodities[number], steps[first : last + 1].tolist())
         changed = any(old is not new for old, new in zip(problem.commodities, commodities, strict=True))
         return replace(problem, commodities=tuple(commodities)) if changed else problem
+
+
+def _as_far_as(most: int | None, found: Solved) -> Solved:
+    """What is proved where arcs of plans heavier than `most` have been left out: a start that is refused after all."""
+    if most is None or (found.routes and found.weight <= most):
+        return found
+    return replace(found, bound=min(found.bound, most), proved=False)
 
 
 def _lowered(problem: Problem, sign: int) -> Problem:

@@ -7,7 +7,7 @@ tree: one cable to each of its ends, and every edge a thing.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cache, cached_property
 from itertools import pairwise
 
 import numpy as np
@@ -126,8 +126,8 @@ class Problem:
         """For each cable by thing, the sets of others beside which it may not use it (two at least, by a ban)."""
         found: tuple[dict[int, list[frozenset[int]]], ...] = tuple({} for _ in self.commodities)
         for thing, group in self.bans:
-            for cable in group:
-                found[cable].setdefault(thing, []).append(frozenset(group) - {cable})
+            for cable, others in _beside(group):
+                found[cable].setdefault(thing, []).append(others)
         return found
 
     def weight(self, routes: Sequence[States]) -> int:
@@ -164,3 +164,9 @@ class Problem:
             masks.append(np.zeros(len(commodity.own), np.bool_))
             masks[-1][commodity.arcs(states)] = True
         return self.kept(masks)
+
+
+@cache
+def _beside(group: Group) -> tuple[tuple[int, frozenset[int]], ...]:
+    """Each cable with the others."""
+    return tuple((cable, frozenset(group) - {cable}) for cable in group)

@@ -1,8 +1,8 @@
-"""The joint problem as a linear program: a flow for each cable, and a thing paid for as soon as one cable uses it.
+"""The joint problem in whole numbers: a flow for each cable, and a thing paid for as soon as one cable uses it.
 
-A column from 0 to 1 for each arc of each cable, one for each thing that several may use and that costs something;
-a cable's use of a thing is no more than the thing's column. Bans are rows; where the columns have to be whole, so
-are a cable's limits and the rule that it enters a space once.
+A column, 0 or 1, for each arc of each cable, one for each thing that several may use and that costs something;
+a cable's use of a thing is no more than the thing's column. Bans are rows, and so are a cable's limits and the rule
+that it enters a space once.
 """
 
 from collections.abc import Iterable, Sequence
@@ -21,37 +21,31 @@ UNIT = 1000  # thousandths of a millimetre of cable that make a unit here: numbe
 
 
 class Row(NamedTuple):
-    """Columns and their coefficients, and both limits of their sum.
-
-    `thing`, `cables`: what the row is about, if it ties the use of a thing by cables; `pays`: to its column.
-    """
+    """Columns and their coefficients, and both limits of their sum."""
 
     columns: Array
     values: Floats
     low: float
     high: float
-    thing: int = -1
-    cables: Group = ()
-    pays: bool = False
 
 
 class Program:
     """The rows and columns of a problem. `first`: of each cable the first column; its arcs follow one another."""
 
-    def __init__(self, problem: Problem, *, whole: bool) -> None:
-        self.problem, self.whole = problem, whole
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
         counts = [len(commodity.own) for commodity in problem.commodities]
         self.first = np.cumsum([0, *counts]).tolist()
         users = np.zeros(len(problem.cost), np.int64)
         for commodity in problem.commodities:
             users[commodity.used] += 1
         # What only one cable can use is part of what that pays by itself.
-        self.single = np.where(users > 1, 0, problem.cost)
+        single = np.where(users > 1, 0, problem.cost)
         shared = np.flatnonzero((problem.cost > 0) & (users > 1))
         self.column = {thing: at for at, thing in enumerate(shared.tolist(), start=self.first[-1])}
-        own = [commodity.costs(self.single) for commodity in problem.commodities]
+        own = [commodity.costs(single) for commodity in problem.commodities]
         self.cost = np.concatenate([*own, problem.cost[shared]])
-        self.offset = sum(c.base + int(self.single[list(c.always)].sum()) for c in problem.commodities)
+        self.offset = sum(c.base + int(single[list(c.always)].sum()) for c in problem.commodities)
         self.rows = list(self._rows())
 
     def values(self, routes: Sequence[States]) -> Floats:
@@ -72,11 +66,10 @@ class Program:
         using: dict[int, dict[int, Array]] = {}  # by thing and cable, the columns that use it
         for cable, (commodity, begin) in enumerate(zip(self.problem.commodities, self.first, strict=False)):
             yield from _flow(commodity, begin)
-            if self.whole:
-                yield from _once(commodity, begin)
-                for spent, most in zip(commodity.spent.T, commodity.most, strict=True):
-                    columns = np.flatnonzero(spent)
-                    yield Row(columns + begin, spent[columns].astype(np.float64), -np.inf, float(most))
+            yield from _once(commodity, begin)
+            for spent, most in zip(commodity.spent.T, commodity.most, strict=True):
+                columns = np.flatnonzero(spent)
+                yield Row(columns + begin, spent[columns].astype(np.float64), -np.inf, float(most))
             for thing in commodity.always:
                 using.setdefault(thing, {})[cable] = np.zeros(0, np.int64)
             for thing, pairs in grouped(commodity.thing):
@@ -86,16 +79,14 @@ class Program:
             for group, most in _joined_by(together.get(thing, []), sorted(present)):
                 if thing in self.column or len(group) > most:
                     yield self._tie(thing, group, most, [present[cable] for cable in group])
-
-
     def _tie(self, thing: int, group: Group, most: int, using: Sequence[Array]) -> Row:
         """No more of these cables use a thing than may, and none before it is paid for."""
         columns = np.concatenate(using)
         settled = sum(thing in self.problem.commodities[cable].always for cable in group)
         if thing not in self.column or most > 1:
-            return Row(columns, np.ones(len(columns)), -np.inf, most - settled, thing, group)
+            return Row(columns, np.ones(len(columns)), -np.inf, most - settled)
         values = np.append(np.ones(len(columns)), -1.0)
-        return Row(np.append(columns, self.column[thing]), values, -np.inf, -settled, thing, group, pays=True)
+        return Row(np.append(columns, self.column[thing]), values, -np.inf, -settled)
 
 
 def _flow(commodity: Commodity, begin: int) -> Iterable[Row]:

@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from drawcord.plan.problem import Floats, Problem
+from drawcord.plan.problem import Problem
 from drawcord.plan.program import UNIT, Program
 from drawcord.routes.net import States
 
@@ -34,7 +34,7 @@ def solve(problem: Problem, start: Sequence[States] | None, nodes: int = NODES) 
     """The lightest legal plan. `start` is a legal plan to improve on, if there is one."""
     import highspy  # noqa: PLC0415 - heavy, and needed for two cables and more
 
-    program = Program(problem, whole=True)
+    program = Program(problem)
     highs = _highs(highspy, program)
     highs.setOptionValue("mip_max_nodes", nodes)
     highs.setOptionValue("mip_abs_gap", 0.4 / UNIT)  # weights are whole thousandths
@@ -57,17 +57,6 @@ def solve(problem: Problem, start: Sequence[States] | None, nodes: int = NODES) 
     return Solved(routes, weight, weight if proved else min(bound, weight), proved)
 
 
-def duals(program: Program) -> Floats | None:
-    """What loosening each row by one would save; None where the program has no solution."""
-    import highspy  # noqa: PLC0415
-
-    highs = _highs(highspy, program)
-    highs.run()
-    if highs.getModelStatus() != highspy.HighsModelStatus.kOptimal:
-        return None
-    return -np.array(highs.getSolution().row_dual) * UNIT
-
-
 def _highs(highspy: Any, program: Program) -> Any:  # noqa: ANN401 - no types without importing it
     """A solver that holds the program and keeps quiet."""
     from drawcord.plan.quiet import Quiet  # noqa: PLC0415 - as heavy
@@ -78,8 +67,7 @@ def _highs(highspy: Any, program: Program) -> Any:  # noqa: ANN401 - no types wi
     lp.col_cost_, lp.offset_ = program.cost / UNIT, program.offset / UNIT
     lp.col_lower_, lp.col_upper_ = np.zeros(columns), np.ones(columns)
     lp.row_lower_, lp.row_upper_ = np.array([row.low for row in rows]), np.array([row.high for row in rows])
-    if program.whole:
-        lp.integrality_ = [highspy.HighsVarType.kInteger] * columns
+    lp.integrality_ = [highspy.HighsVarType.kInteger] * columns
     lp.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
     lp.a_matrix_.start_ = np.cumsum([0, *(len(row.columns) for row in rows)])
     lp.a_matrix_.index_ = np.concatenate([row.columns for row in rows])
