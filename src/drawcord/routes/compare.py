@@ -98,7 +98,7 @@ def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
         return _closed(order, tight or no_joint(order, beyond, with_pieces), left_out)
     preferences = order.coach.shop.preferences
     offered = offer(order.name, good, good_others, by, preferences.shown, order.coach.units)
-    same = _twins(order, netted, offered, found.paths, memory)
+    same = _twins(order, netted, offered, found, first, memory)
     candidates = tuple(
         replace(candidate, twins=tuple(_spaces(netted, twin) for twin in each.paths))
         for candidate, each in zip(offered, same, strict=True)
@@ -184,18 +184,23 @@ def _measured(order: Order, netted: Netted, paths: Iterable[Path], book: dict[St
 
 
 def _twins(
-    order: Order, netted: Netted, candidates: Iterable[Candidate], paths: Iterable[Path], memory: Memory
+    order: Order, netted: Netted, offered: Iterable[Candidate], found: EfficientSet, every: EfficientSet, memory: Memory
 ) -> list[Found]:
-    """For each candidate, if it is efficient, the other orders of spaces that cost exactly the same on the graph."""
+    """For each that is offered and efficient, the other orders of spaces that cost exactly the same on the graph.
+
+    What was `found` may be efficient no more than among the routes whose joints can be reached.
+    """
     by, most = weights(order.coach), order.coach.shop.preferences.most_labels
-    by_stations = {netted.stations(path.states): path for path in paths}
-    efficient_ones = (by_stations.get(candidate.route.stations) for candidate in candidates)
-    return [
-        memory.search(("twins", netted.stations(path.states)), netted, partial(twins, netted.net, by, path, most))
-        if path
-        else Found((), complete=True)
-        for path in efficient_ones
-    ]
+    by_stations = {netted.stations(path.states): path for path in found.paths}
+    unbeaten = {path.vector for path in every.paths if every.exact}
+
+    def same(path: Path | None) -> Found:
+        if not path:
+            return Found((), complete=True)
+        run = partial(twins, netted.net, by, path, most, unbeaten=path.vector in unbeaten)
+        return memory.search(("twins", netted.stations(path.states)), netted, run)
+
+    return [same(by_stations.get(candidate.route.stations)) for candidate in offered]
 
 
 def _spaces(netted: Netted, path: Path) -> Spaces:
