@@ -1,8 +1,9 @@
 """The ways of a coach: its passages, their stations, the runs within each space, and the graph of them all."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import product
+from itertools import count, product, takewhile
 
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
@@ -43,6 +44,11 @@ class Ways:
                 serves = frozenset(level.get(pair, ()))
                 found[name] = Station(name, passage.id, mouths, gate.axis, gate.largest, serves)
         return found
+
+    def stations_of(self, passage: str) -> Iterator[Station]:
+        """The stations of a passage, in order."""
+        names = (f"{passage}#{number}" for number in count())
+        return (self.stations[name] for name in takewhile(self.stations.__contains__, names))
 
     @cached_property
     def runs(self) -> dict[str, Runs]:
