@@ -2,8 +2,9 @@
 
 Where a cable's least way uses a thing, paying more for it would raise the bound by as much; where a whole company
 asks more than the thing costs, paying less would, as much for each of them. So all prices move that way by turns
-(a subgradient method: B. T. Polyak, 1969), a step as long as if the bound could rise to what the best plan known
-weighs, and shorter where that does not pay. Each move keeps half of the one before, or prices would swing to and fro.
+(a subgradient method: B. T. Polyak, 1969; from memory), a step as long as if the bound could rise to what the best
+plan known weighs, and shorter where that does not pay. Each move keeps half of the one before, or prices would swing
+to and fro.
 """
 
 import numpy as np
