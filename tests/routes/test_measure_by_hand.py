@@ -124,9 +124,10 @@ def test_no_joint_in_reach():
 
 def test_a_drop_that_cannot_be_worked_out_is_said():
     """A power cable of neither conductor nor limit has no drop, nor has one that no conductor keeps in its limit."""
-    (notice,) = electric.judge(order_by_hand(20_000, ("conductor", "drop limit")), 5000)
+    no_limit, limited = order_by_hand(20_000, ("conductor", "drop limit")), order_by_hand(20_000, ("conductor",))
+    (notice,) = electric.judge(no_limit, electric.fall(no_limit, 5000))
     assert "give its `conductor` or a `drop limit`" in notice.sentence
-    assert electric.judge(order_by_hand(20_000, ("conductor",)), 5000) == []
-    (caution,) = electric.judge(order_by_hand(20_000, ("conductor",)), 5_000_000)
+    assert electric.judge(limited, electric.fall(limited, 5000)) == []
+    (caution,) = electric.judge(limited, electric.fall(limited, 5_000_000))
     assert caution.severity > notice.severity
     assert "no conductor of the table keeps pv within 2 %" in caution.sentence

@@ -117,9 +117,12 @@ def place_joints(coach: Coach, legs: Legs, devices: Sequence[int], longest: int)
     hidden space.
     """
     stretches, end = _along(coach, legs, devices)
-    grown, reach = coach.shop.history.grown, _reach(coach, legs, devices)
-    placed = []
-    for where, reached in joints(end, int(longest / grown), merged([(one.near, one.far) for one in reach])):
+    grown = coach.shop.history.grown
+    longest = int(longest / grown)
+    if end <= longest:
+        return ()  # nor is it asked what a hand reaches
+    reach, placed = _reach(coach, stretches), []
+    for where, reached in joints(end, longest, merged([(one.near, one.far) for one in reach])):
         stretch = max((s for s in stretches if s.at <= where), default=stretches[0])
         unreached = Joint(where, stretch.point(where), stretch.space, "", reachable=False)
         at = joint(reach, where) if reached else unreached
@@ -129,7 +132,7 @@ def place_joints(coach: Coach, legs: Legs, devices: Sequence[int], longest: int)
 
 def joint_places(coach: Coach, legs: Legs, devices: Sequence[int]) -> tuple[Joint, ...]:
     """Where a joint could be, from the start on: for each stretch that a hand reaches, where it begins."""
-    grown, reach = coach.shop.history.grown, sorted(_reach(coach, legs, devices))
+    grown, reach = coach.shop.history.grown, sorted(_reach(coach, _along(coach, legs, devices)[0]))
     return tuple(replace(one.joint(one.near), at=round(one.near * grown)) for one in reach)
 
 
@@ -156,12 +159,11 @@ def ways_in(coach: Coach, legs: Legs, devices: Sequence[int]) -> tuple[WayIn, ..
     grown = coach.shop.history.grown
     return tuple(
         one._replace(near=math.ceil(one.near * grown), far=math.floor(one.far * grown), grown=grown)
-        for one in _reach(coach, legs, devices)
+        for one in _reach(coach, _along(coach, legs, devices)[0])
     )
 
 
-def _reach(coach: Coach, legs: Legs, devices: Sequence[int]) -> list[WayIn]:
-    stretches, _ = _along(coach, legs, devices)
+def _reach(coach: Coach, stretches: Sequence["_Stretch"]) -> list[WayIn]:
     return [
         WayIn(one.cable(max(near, one.begins)), one.cable(min(far, one.ends)), name, one)
         for one in stretches

@@ -7,6 +7,7 @@ from drawcord.words.figure import Figure
 from drawcord.words.finding import Finding, Severity
 
 POWER = ("PV", "battery DC", "mains")
+Fall = tuple[Drop | None, Conductor | None]
 
 
 def named(order: Order) -> Conductor | None:
@@ -17,7 +18,7 @@ def named(order: Order) -> Conductor | None:
     return next((c for c in order.conductors if c.label == cable.conductor and c.metal == cable.metal), None)
 
 
-def fall(order: Order, one_way: int) -> tuple[Drop | None, Conductor | None]:
+def fall(order: Order, one_way: int) -> Fall:
     """The drop of the cable as ordered over `one_way` [mm], and the smallest conductor that keeps its limit.
 
     Where the job names no conductor, the drop is that of the smallest one. Both are None for data and coax.
@@ -44,9 +45,9 @@ def fall(order: Order, one_way: int) -> tuple[Drop | None, Conductor | None]:
     return (drop(cable.amperes, cable.volts, one_way, used, celsius) if used else None), least
 
 
-def figures(order: Order, one_way: int) -> tuple[Figure, ...]:
+def figures(order: Order, fallen: Fall) -> tuple[Figure, ...]:
     """The drop's figures with their working."""
-    lost, least = fall(order, one_way)
+    lost, least = fallen
     found = tuple(lost) if lost else ()
     if least:
         found += (
@@ -71,9 +72,9 @@ def _unknown(order: Order) -> list[Finding]:
     return [Finding(Severity.NOTICE, name, sentence, "job")]
 
 
-def judge(order: Order, one_way: int) -> list[Finding]:
+def judge(order: Order, fallen: Fall) -> list[Finding]:
     """Findings about the drop."""
-    lost, least = fall(order, one_way)
+    lost, least = fallen
     cable = order.cable
     if lost is None:
         return _unknown(order) if cable.carries in POWER else []

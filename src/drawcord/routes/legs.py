@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Container, Iterator
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -24,8 +23,7 @@ class Total(NamedTuple):
     seconds: int
 
 
-@dataclass(frozen=True)
-class Crossing:
+class Crossing(NamedTuple):
     """A passage on a route: what is left and entered, and where; `held` if it may not be moved from there."""
 
     passage: Passage
@@ -113,11 +111,10 @@ def _elsewhere(ways: Ways, crossing: Crossing) -> list[Crossing]:
     """The same crossing at a station in each other mouth of its passage, where it may be moved at all."""
     mouths = {_mouths(ways, crossing): crossing}
     if len(crossing.passage.mouths) > 1 and _movable(ways, crossing):
-        for station in ways.stations.values():
-            if station.passage == crossing.passage.id:
-                near, far = station.mouths[crossing.left], station.mouths[crossing.entered]
-                other = replace(crossing, near=near, far=far, axis=station.axis, largest=station.largest)
-                mouths.setdefault(_mouths(ways, other), other)
+        for station in ways.stations_of[crossing.passage.id]:
+            near, far = station.mouths[crossing.left], station.mouths[crossing.entered]
+            other = crossing._replace(near=near, far=far, axis=station.axis, largest=station.largest)
+            mouths.setdefault(_mouths(ways, other), other)
     return list(mouths.values())[1:]
 
 
@@ -156,7 +153,7 @@ def _tight(ways: Ways, start: Point, end: Point, found: list[Crossing]) -> list[
         for place, (first, last) in zip(places, columns, strict=True):
             place[axis] = pulled[first], pulled[last]
     return [
-        replace(c, near=(p[0][0], p[1][0], p[2][0]), far=(p[0][1], p[1][1], p[2][1]))
+        c._replace(near=(p[0][0], p[1][0], p[2][0]), far=(p[0][1], p[1][1], p[2][1]))
         for c, p in zip(found, places, strict=True)
     ]
 

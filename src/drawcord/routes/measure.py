@@ -31,7 +31,7 @@ def measure(order: Order, stations: tuple[str, ...], held: Mapping[str, int] = N
     criteria = _criteria(order, way, legs)
     holes = _holes(order, way, [held.get(station, order.hole) for station in stations])
     lengths = allowance.cut(coach, legs, devices)
-    likely = lengths.length[1]
+    fallen = electric.fall(order, lengths.length[1])
     return Route(
         cable=order.name,
         spaces=tuple(leg.space for leg in legs),
@@ -42,10 +42,10 @@ def measure(order: Order, stations: tuple[str, ...], held: Mapping[str, int] = N
         joints=joints,
         criteria=criteria,
         cut_length=lengths.length,
-        figures=(*_sums(criteria), *lengths.figures, *electric.figures(order, likely)),
+        figures=(*_sums(criteria), *lengths.figures, *electric.figures(order, fallen)),
         findings=tuple(
             sorted(
-                {*judging.findings(order, way, legs, holes, joints), *electric.judge(order, likely)},
+                {*judging.findings(order, way, legs, holes, joints), *electric.judge(order, fallen)},
                 reverse=True,
             )
         ),

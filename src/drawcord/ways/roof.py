@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from drawcord.ways.deck import HAIR, Deck, Footprint, Spot
 from drawcord.ways.elbows import Ints, corners
-from drawcord.ways.stairs import elbowed
+from drawcord.ways.stairs import elbow, elbowed
 
 Lengths = NDArray[np.float64]
 
@@ -63,6 +63,8 @@ class RoofRuns:
         """
         if q < p:
             return self.path(q, p)[::-1]
+        if self.square and (spot := elbow(self._deck, p, q)):
+            return corners((p, spot, q))
         taut = self._taut(p, q)
         return elbowed(self._deck, taut) if self.square and taut else taut
 

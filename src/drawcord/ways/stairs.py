@@ -27,6 +27,15 @@ def elbowed(deck: Deck, taut: Sequence[Spot]) -> tuple[Spot, ...]:
     return corners(run if run and _length(run) == _length(taut) else stairs)
 
 
+def elbow(deck: Deck, a: Spot, b: Spot) -> Spot | None:
+    """Where a clear run from a to b turns but once, along y first if it can; None if there is none."""
+    for spot in ((a[0], b[1]), (b[0], a[1])):
+        run = np.array([a, spot, b])
+        if deck.usable(run).all() and deck.clear(run[:-1], run[1:]).all():
+            return spot
+    return None
+
+
 def _length(run: Sequence[Spot]) -> int:
     """Square length of a run [mm]."""
     return sum(abs(b[0] - a[0]) + abs(b[1] - a[1]) for a, b in pairwise(run))
@@ -60,10 +69,8 @@ def _stairs(deck: Deck, a: Spot, b: Spot) -> list[Spot]:
 
     def between(first: int, last: int) -> list[Spot]:
         here, there = place(first), place(last)
-        for elbow in ((here[0], there[1]), (there[0], here[1])):
-            run = np.array([here, elbow, there])
-            if deck.usable(run).all() and deck.clear(run[:-1], run[1:]).all():
-                return [elbow, there]
+        if spot := elbow(deck, here, there):
+            return [spot, there]
         if last - first == 1:
             return [(here[0], there[1]), there]
         middle = (first + last) // 2

@@ -45,6 +45,14 @@ class Ways:
         return found
 
     @cached_property
+    def stations_of(self) -> dict[str, list[Station]]:
+        """The stations of each passage that has any, by its id."""
+        found: dict[str, list[Station]] = {}
+        for station in self.stations.values():
+            found.setdefault(station.passage, []).append(station)
+        return found
+
+    @cached_property
     def runs(self) -> dict[str, Runs]:
         """Runs within each space that any cable may enter, by its id."""
         used = {end for passage in self.passages.values() for end in (passage.a, passage.b)}
