@@ -49,7 +49,7 @@ def again(before: Planned, coach: Coach, conductors: Conductors) -> Planned:
     not exist.
     """
     old = before.ways.coach
-    if _without_facts(old) != _without_facts(coach):
+    if not _same_but_for_facts(old, coach):
         return plan(coach, conductors)
     ways = renew(before.ways, coach)
     spaces = {name for name, space in coach.spaces.items() if space != old.spaces[name]}
@@ -76,17 +76,23 @@ def _no_better(before: Space | Passage, now: Space | Passage | None) -> bool:
     return now is None or bool(now.barred) or (not before.barred and now.chance <= before.chance)
 
 
+def _same_but_for_facts(one: Coach, other: Coach) -> bool:
+    """Whether both are the same as if nothing had been found out about either."""
+    spaces = zip(one.spaces.values(), other.spaces.values(), strict=False)
+    return _without_facts(one) == _without_facts(other) and all(
+        here == there or _unknown(here) == _unknown(there) for here, there in spaces
+    )
+
+
 def _without_facts(coach: Coach) -> Coach:
-    """The coach as if nothing had been found out about it."""
-    spaces = {
-        name: replace(space, standing="proven", chance=1.0, source="", barred=_lasting(space))
-        for name, space in coach.spaces.items()
-    }
-    return replace(coach, job=coach.job and _job_without_facts(coach.job), spaces=spaces, found={}, findings=())
+    """The coach as if nothing had been found out about it, and without all but the ids of its spaces."""
+    job, names = coach.job and _job_without_facts(coach.job), dict.fromkeys(coach.spaces)
+    return replace(coach, job=job, spaces=names, found={}, findings=())  # type: ignore[arg-type]
 
 
-def _lasting(space: Space) -> str:
-    return "" if space.barred == "it is blocked" else space.barred
+def _unknown(space: Space) -> Space:
+    lasting = "" if space.barred == "it is blocked" else space.barred
+    return replace(space, standing="proven", chance=1.0, source="", barred=lasting)
 
 
 def _job_without_facts(job: Job) -> Job:

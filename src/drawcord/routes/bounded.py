@@ -6,7 +6,7 @@ from copy import copy
 import numpy as np
 
 from drawcord.routes.least import least
-from drawcord.routes.net import Net, Vector
+from drawcord.routes.net import Lost, Net, Vector
 from drawcord.routes.packing import Packing
 from drawcord.routes.steps import all_steps
 
@@ -28,10 +28,10 @@ class Bounded:
         self.fields = Packing([2 * most for most in self.most])
         self.steps = all_steps(net, counted, bounds, self.fields)
 
-    def without(self, gone: Sequence[bool]) -> "Bounded":
-        """The same for a net without the states `gone`."""
+    def without(self, lost: Lost) -> "Bounded":
+        """The same for a net without the states that are lost."""
         bounded = copy(self)
-        bounded.steps = self.steps.without(gone)
+        bounded.steps = self.steps.without(lost)
         return bounded
 
 

@@ -1,9 +1,10 @@
 """The lightest routes of a cable that differ in how they come down, and the lightest that shows nothing of itself."""
 
 from dataclasses import replace
+from functools import partial
 
 from drawcord.routes.different import different
-from drawcord.routes.net import Found, Path
+from drawcord.routes.net import Found, Net, Path
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
 from drawcord.routes.purse import Limits
@@ -21,14 +22,14 @@ def descents(order: Order, netted: Netted, by: tuple[int, ...], limits: Limits, 
     spaces between its ends stand in for those above the floor.
     """
     spaces, terminals, preferences = order.coach.spaces, order.coach.terminals, order.coach.shop.preferences
-    first = different(netted.net, by, frozenset(), 1, preferences.most_labels, limits, reach)
-    if not first.paths:
-        return first
     ends = {terminals[end].space for end in (order.cable.start, order.cable.end)}
     inner = {number for number, name in enumerate(netted.spaces) if name not in ends}
     above = {number for number in inner if spaces[netted.spaces[number]].kind not in BELOW}
-    marked = above if above.intersection(netted.net.order(first.paths[0].states)) else inner
-    return different(netted.net, by, marked, preferences.descents, preferences.most_labels, limits, reach)
+    for marked in (above, inner):
+        found = different(netted.net, by, marked, preferences.descents, preferences.most_labels, limits, reach)
+        if not found.paths or above.intersection(netted.net.order(found.paths[0].states)):
+            break
+    return found
 
 
 def out_of_sight(
@@ -37,7 +38,10 @@ def out_of_sight(
     """The lightest route that shows nothing of itself, which may win whatever the owner agrees to."""
     if not lightest.vector[IN_SIGHT]:
         return Found((lightest,), complete=True)
-    net = netted.net
-    unseen = net.cost[:, IN_SIGHT] == 0
-    hidden = replace(net, tail=net.tail[unseen], head=net.head[unseen], cost=net.cost[unseen])
+    hidden = netted.net.once("unseen", partial(_unseen, netted.net))
     return different(hidden, by, frozenset(), 1, order.coach.shop.preferences.most_labels, limits, reach)
+
+
+def _unseen(net: Net) -> Net:
+    unseen = net.cost[:, IN_SIGHT] == 0
+    return replace(net, tail=net.tail[unseen], head=net.head[unseen], cost=net.cost.compress(unseen, axis=0))

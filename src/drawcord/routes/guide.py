@@ -7,7 +7,7 @@ from functools import partial
 import numpy as np
 
 from drawcord.routes.least import FAR, least_in_order, least_near
-from drawcord.routes.net import Found, Net, Vector
+from drawcord.routes.net import Found, Lost, Net, Vector
 from drawcord.routes.packing import Packing, joined
 from drawcord.routes.steps import steps_of
 
@@ -47,10 +47,10 @@ class Guide:
         self.bound = None if near[net.start] == FAR else joined(least[net.start].tolist(), shifts)
         self.beyond = most + 1 << self._fields.shift[0]
 
-    def without(self, gone: Sequence[bool]) -> "Guide":
-        """The same for a net without the states `gone`; what was a best way may be none."""
+    def without(self, lost: Lost) -> "Guide":
+        """The same for a net without the states that are lost; what was a best way may be none."""
         guide = copy(self)
-        guide.steps = self.steps.without(gone)
+        guide.steps = self.steps.without(lost)
         return guide
 
     def vector(self, bound: int) -> Vector:
@@ -64,7 +64,8 @@ def widening(net: Net, weights: Sequence[int], count: int, search: Callable[[Gui
     The first paths of a cable seldom weigh much more than the lightest, and what is further off takes time
     to bound. `search` finds all that its guide knows, in order.
     """
-    for times in TIMES:
+    whole = ("guide", tuple(weights), None) in net.worked_out
+    for times in TIMES[1:] if whole else TIMES:
         # The same for the same net, since one search of it mostly follows another.
         guide = net.once(("guide", tuple(weights), times), partial(Guide, net, weights, times))
         found = search(guide)

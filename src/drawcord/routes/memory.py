@@ -14,16 +14,17 @@ from drawcord.routes.leaning import ideal, leaned_on
 from drawcord.routes.net import Found, Path
 from drawcord.routes.netting import Netted
 from drawcord.routes.route import Route
+from drawcord.ways.links import Mouth
 
 Some = TypeVar("Some", Found, EfficientSet)
 
 
 @dataclass(frozen=True)
 class _Searched:
-    """What a search found, each path by the names of its mouths, since states are numbered anew in each net."""
+    """What a search found, in the numbers of a net with these mouths, and the spaces and passages of its paths."""
 
     found: Found | EfficientSet
-    mouths: tuple[tuple[str, ...], ...]
+    mouths: tuple[Mouth, ...]
     through: frozenset[str]
 
 
@@ -49,17 +50,17 @@ class Memory:
         if known is None:
             found = run()
             if found.complete:
-                mouths = (tuple(netted.mouths[state].name for state in path.states) for path in found.paths)
                 through = leaned_on(netted, (path.states for path in found.paths))
-                self.searched[wanted] = _Searched(found, tuple(mouths), through)
+                self.searched[wanted] = _Searched(found, netted.mouths, through)
             return found
+        again: Some = known.found  # type: ignore[assignment]
+        if known.mouths is netted.mouths:
+            return again
         numbers = {mouth.name: number for number, mouth in enumerate(netted.mouths)}
         paths = (
-            Path(path.vector, tuple(numbers[name] for name in names))
-            for path, names in zip(known.found.paths, known.mouths, strict=True)
+            Path(path.vector, tuple(numbers[known.mouths[state].name] for state in path.states)) for path in again.paths
         )
-        again: Some = replace(known.found, paths=tuple(paths))  # type: ignore[assignment]
-        return again
+        return replace(again, paths=tuple(paths))
 
     def ideal(self, criterion: int, netted: Netted, paths: Sequence[Path]) -> int:
         """The least that a way costs in a criterion."""

@@ -7,7 +7,8 @@ most once; the start's own space counts as entered. Nothing here knows geometry:
 triangle inequality, so a way out of a space and back in may well be cheaper than staying inside.
 """
 
-from collections.abc import Callable, Hashable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
@@ -36,6 +37,13 @@ class Found:
 
     paths: tuple[Path, ...]
     complete: bool
+
+
+class Lost(NamedTuple):
+    """States that no way leads by any more, and those from which an arc led to one of them."""
+
+    gone: frozenset[int]
+    before: frozenset[int]
 
 
 @dataclass(frozen=True, eq=False)
@@ -115,16 +123,30 @@ class Net:
         most: Array = self.cost.max(axis=0, initial=0)
         return most
 
-    def without(self, gone: NDArray[np.bool_]) -> "Net":
-        """The same net with no way by the states `gone`, and with all bounds that have been worked out.
+    def lost(self, gone: Iterable[int]) -> Lost:
+        """What `without` asks for, where these states are gone."""
+        gone = frozenset(gone)
+        return Lost(gone, frozenset(self.tail[self._among(gone)[self.head]].tolist()))
+
+    def without(self, lost: Lost) -> "Net":
+        """The same net with no way by the states that are lost, and with all bounds that have been worked out.
 
         Where arcs only go, bounds stay bounds. A search by them finds the same as by new ones, with more labels.
         """
+        gone = self._among(lost.gone)
         kept = ~(gone[self.tail] | gone[self.head])
-        net = replace(self, tail=self.tail[kept], head=self.head[kept], cost=self.cost[kept])
-        worked_out = {what: known.without(gone.tolist()) for what, known in self.worked_out.items()}
-        vars(net).update(bounds=self.bounds, most=self.most, worked_out=worked_out)
+        # `[]` takes several times as long for rows.
+        net = replace(self, tail=self.tail[kept], head=self.head[kept], cost=self.cost.compress(kept, axis=0))
+        worked_out = {what: known.without(lost) for what, known in self.worked_out.items()}
+        bounds = {name: known for name, known in vars(self).items() if name in ("bounds", "most")}
+        vars(net).update(bounds, worked_out=worked_out)
         return net
+
+    def _among(self, states: AbstractSet[int]) -> NDArray[np.bool_]:
+        """For each state whether it is one of these."""
+        among = np.zeros(len(self.space), np.bool_)
+        among[list(states)] = True
+        return among
 
     def once(self, what: Hashable, work_out: Callable[[], Some]) -> Some:
         """What a search works out of this net, only once; it can itself be had `without` some states."""

@@ -61,7 +61,8 @@ class Netted:
     def without(self, passages: AbstractSet[str]) -> "Netted":
         """The same where nothing goes through these passages any more; states keep their numbers."""
         netted = copy(self)
-        netted.net = self.net.without(np.array([mouth.passage in passages for mouth in self.mouths]))
+        gone = (number for number, mouth in enumerate(self.mouths) if mouth.passage in passages)
+        netted.net = self.net.without(self.net.lost(gone))
         return netted
 
     def stations(self, states: tuple[int, ...]) -> tuple[str, ...]:

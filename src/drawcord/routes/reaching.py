@@ -1,10 +1,11 @@
 """How much of each arc of a net lies out of a hand's reach, worked out when a search first asks."""
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
 from drawcord.pieces.reach import merged, within_reach
+from drawcord.routes.net import Lost
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
 from drawcord.routes.reach import Reach
@@ -35,8 +36,8 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
     def __len__(self) -> int:
         return len(self.known)
 
-    def without(self, gone: Sequence[bool]) -> "_Stretches":  # noqa: ARG002 - the others are what they were
-        """The same for a net without the states `gone`."""
+    def without(self, lost: Lost) -> "_Stretches":  # noqa: ARG002 - the others are what they were
+        """The same for a net without the states that are lost."""
         return self
 
     def _stretch(self, tail: int, head: int) -> Stretch:

@@ -6,7 +6,7 @@ from operator import itemgetter
 import numpy as np
 
 from drawcord.routes.least import FAR, Array
-from drawcord.routes.net import Net
+from drawcord.routes.net import Lost, Net
 from drawcord.routes.packing import Packing
 
 Step = tuple[int, int, int]
@@ -31,9 +31,14 @@ class Steps:
             self._known[state] = self._work_out(state)
         return self._known[state]
 
-    def without(self, gone: Sequence[bool]) -> "Steps":
-        """The same without the steps to the states `gone`."""
-        return Steps(lambda state: [step for step in self.out(state) if not gone[step[0]]])
+    def without(self, lost: Lost) -> "Steps":
+        """The same without the steps to the states that are lost."""
+
+        def work_out(state: int) -> list[Step]:
+            out = self.out(state)
+            return [step for step in out if step[0] not in lost.gone] if state in lost.before else out
+
+        return Steps(work_out)
 
 
 def all_steps(net: Net, counted: Array, bounds: Array, fields: Packing) -> Steps:

@@ -67,13 +67,15 @@ def passages(coach: Coach, rooms: dict[str, Raceway], roof: RoofRuns) -> dict[st
     return dict(sorted(found_passages.items()))
 
 
-def known(found: dict[str, Passage], coach: Coach) -> dict[str, Passage]:
-    """These passages with what the coach knows of them, which has its spaces where they were found.
+def known(found: dict[str, Passage], before: Coach, coach: Coach) -> dict[str, Passage]:
+    """These passages of the coach `before` with what is known of them now, its spaces being where they were.
 
     Passages of spaces that are barred now are gone. Raises BadInput for findings about passages that do not exist.
     """
     open_ = {
-        name: _declared(coach.declared[name], passage.a, passage.b, passage.gates, coach)
+        name: passage
+        if coach.found.get(name) == before.found.get(name)
+        else _declared(coach.declared[name], passage.a, passage.b, passage.gates, coach)
         if passage.declared
         else _derived(passage.a, passage.b, passage.gates, coach)
         for name, passage in found.items()

@@ -1,5 +1,7 @@
 """The ways of a coach after a fact has become known, out of those before: nothing is measured twice."""
 
+from itertools import compress
+
 import numpy as np
 
 from drawcord.coach.coach import Coach
@@ -16,7 +18,7 @@ def renew(before: Ways, coach: Coach) -> Ways:
     """
     if any(before.coach.spaces[name].barred and not space.barred for name, space in coach.spaces.items()):
         return explore(coach)
-    passages = known(before.passages, coach)
+    passages = known(before.passages, before.coach, coach)
     rooms = {name: raceway for name, raceway in before.rooms.items() if not coach.spaces[name].barred}
     after = Ways(coach, passages, rooms, before.roof)
     after.__dict__["_paths"] = before._paths  # noqa: SLF001 - a run is where it was, whatever is known
@@ -38,10 +40,10 @@ def _renewed(links: Links, after: Ways, passages: dict[str, Passage]) -> Links:
         bool,
     )
     number = np.cumsum(kept) - 1
-    mouths = tuple(mouth for mouth, stays in zip(links.mouths, kept.tolist(), strict=True) if stays)
+    mouths = tuple(compress(links.mouths, kept.tolist()))
     over = links.over[kept]
     changed = {name for name, passage in after.passages.items() if passage.chance != passages[name].chance}
-    for place, mouth in enumerate(mouths):
+    for place, mouth in enumerate(mouths if changed else ()):
         if mouth.passage in changed:
             over[place, -1] = micronats(after.passages[mouth.passage].chance)
     runs = kept[links.one] & kept[links.two]
