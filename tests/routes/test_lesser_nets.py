@@ -46,7 +46,7 @@ def searches(rng, net, criteria):
         lambda net: different(net, weights, marked, 4, PLENTY, limits),
         lambda net: different(net, weights, frozenset(), 1, PLENTY),
         lambda net: lightest_orders(net, weights, 4, PLENTY),
-        lambda net: [twins(net, weights, path, PLENTY) for path in all_paths(net)[:2]],
+        lambda net: [twins(net, weights, path, PLENTY, unbeaten=False) for path in all_paths(net)[:2]],
     ]
 
 

@@ -94,7 +94,7 @@ def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
         return _closed(order, tight or no_joint(order, beyond, with_pieces), left_out)
     preferences = order.coach.shop.preferences
     offered = offer(order.name, good, good_others, by, preferences.shown, order.coach.units)
-    same = _twins(searches, offered, found.paths)
+    same = _twins(searches, offered, found, first)
     candidates = tuple(
         replace(candidate, twins=tuple(_spaces(netted, twin) for twin in each.paths))
         for candidate, each in zip(offered, same, strict=True)
@@ -159,11 +159,18 @@ def _lightest_in_reach(searches: Searches, found: Found) -> bool:
     return all(route.reachable for route in searches.measured(found.paths[:1]))
 
 
-def _twins(searches: Searches, candidates: Iterable[Candidate], paths: Iterable[Path]) -> list[Found]:
-    """For each candidate, if it is efficient, the other orders of spaces that cost exactly the same on the graph."""
-    by_stations = {searches.netted.stations(path.states): path for path in paths}
-    efficient_ones = (by_stations.get(candidate.route.stations) for candidate in candidates)
-    return [searches.twins(path) if path else Found((), complete=True) for path in efficient_ones]
+def _twins(searches: Searches, offered: Iterable[Candidate], found: EfficientSet, every: EfficientSet) -> list[Found]:
+    """For each that is offered and efficient, the other orders of spaces that cost exactly the same on the graph.
+
+    What was `found` may be efficient no more than among the routes whose joints can be reached.
+    """
+    by_stations = {searches.netted.stations(path.states): path for path in found.paths}
+    efficient_ones = (by_stations.get(candidate.route.stations) for candidate in offered)
+    unbeaten = {path.vector for path in every.paths if every.exact}
+    return [
+        searches.twins(path, unbeaten=path.vector in unbeaten) if path else Found((), complete=True)
+        for path in efficient_ones
+    ]
 
 
 def _spaces(netted: Netted, path: Path) -> Spaces:

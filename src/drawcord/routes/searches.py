@@ -57,12 +57,12 @@ class Searches:
             lambda: efficient(net, self._by, within, most, TOLERANCE, self._reach(longest)),
         )
 
-    def twins(self, path: Path) -> Found:
-        """The other orders of spaces that cost exactly the same on the graph."""
+    def twins(self, path: Path, *, unbeaten: bool) -> Found:
+        """The other orders of spaces that cost exactly the same on the graph; `unbeaten` if no path there beats it."""
         return self.memory.search(
             ("twins", self.netted.stations(path.states)),
             self.netted,
-            lambda: twins(self.netted.net, self._by, path, self._most_labels),
+            lambda: twins(self.netted.net, self._by, path, self._most_labels, unbeaten=unbeaten),
         )
 
     def measured(self, paths: Iterable[Path]) -> list[Route]:
