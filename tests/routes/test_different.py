@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from random_nets import all_paths, arbitrary_net, box_net, seeded
 
+from drawcord.routes import guide
 from drawcord.routes.different import different, lightest
 from drawcord.routes.net import Net
 from drawcord.routes.orders import lightest_orders
@@ -75,6 +76,24 @@ def test_different_equals_filtered_enumeration(seeds):
         found = different(net, weights, marked, count, PLENTY)
         assert found.complete
         assert found.paths == descents(net, marked, paths)[:count], seed
+
+
+def test_further_off_a_space_that_is_a_set_by_itself_is_closed(monkeypatch):
+    # The guide knows hardly more than the lightest paths, so that nearly every search has to look further; the lesser
+    # net, too, is asked for what it lost of a closed one.
+    asked = []
+    closed = Net.closed
+    monkeypatch.setattr(guide, "TIMES", (1.2, None))
+    monkeypatch.setattr(Net, "closed", lambda net, spaces: asked.append(spaces) or closed(net, spaces))
+    for seed in range(600):
+        rng, net, weights, paths = random_question(seed)
+        marked = {space for space in range(net.spaces) if rng.random() < 0.6}
+        assert different(net, weights, marked, 5, PLENTY).paths == descents(net, marked, paths)[:5], seed
+        gone = {rng.randrange(len(net.space))} - {net.start, net.goal}
+        left = [path for path in paths if gone.isdisjoint(path.states)]
+        lesser = net.without(net.lost(gone))
+        assert different(lesser, weights, marked, 5, PLENTY).paths == descents(net, marked, left)[:5], seed
+    assert len(asked) > 100
 
 
 def in_reach(reach, states):

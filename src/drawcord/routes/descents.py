@@ -1,10 +1,7 @@
 """The lightest routes of a cable that differ in how they come down, and the lightest that shows nothing of itself."""
 
-from dataclasses import replace
-from functools import partial
-
 from drawcord.routes.different import different
-from drawcord.routes.net import Found, Net, Path
+from drawcord.routes.net import Found, Path
 from drawcord.routes.netting import Netted
 from drawcord.routes.order import Order
 from drawcord.routes.purse import Limits
@@ -38,10 +35,6 @@ def out_of_sight(
     """The lightest route that shows nothing of itself, which may win whatever the owner agrees to."""
     if not lightest.vector[IN_SIGHT]:
         return Found((lightest,), complete=True)
-    hidden = netted.net.once("unseen", partial(_unseen, netted.net))
+    net = netted.net
+    hidden = net.once("unseen", lambda: net.only(net.cost[:, IN_SIGHT] == 0))
     return different(hidden, by, frozenset(), 1, order.coach.shop.preferences.most_labels, limits, reach)
-
-
-def _unseen(net: Net) -> Net:
-    unseen = net.cost[:, IN_SIGHT] == 0
-    return replace(net, tail=net.tail[unseen], head=net.head[unseen], cost=net.cost.compress(unseen, axis=0))

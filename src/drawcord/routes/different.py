@@ -4,11 +4,10 @@ import sys
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from collections.abc import Set as AbstractSet
-from functools import partial
 from heapq import heappop, heappush
 
 from drawcord.routes.ahead import leads_on
-from drawcord.routes.guide import Guide, widening
+from drawcord.routes.guide import Guide, guides
 from drawcord.routes.net import Found, Net, Path, States
 from drawcord.routes.purse import Limits, Purse
 from drawcord.routes.reach import Reach
@@ -39,15 +38,34 @@ def different(
     spaces, spent no more of what has a limit and runs no further out of reach: whatever completes the one then
     completes the other, with no space more. `most_labels` bounds the partial paths made.
     """
-    marks, purse = sum(1 << space for space in marked), Purse(net, limits, reach)
-    if purse.first is None:
-        return Found((), complete=True)
-    return widening(net, weights, count, partial(_known_to, net, marks, purse, purse.first, count, most_labels))
+    marks = sum(1 << space for space in marked)
+
+    def beside(kept: list[int], net: Net, count: int) -> Found:
+        """The same, after paths with these sets."""
+        purse = Purse(net, limits, reach)
+        if purse.first is None:
+            return Found((), complete=True)
+        for guide in guides(net, weights):
+            found = _known_to(net, marks, kept, purse, purse.first, count, most_labels, guide)
+            if guide.whole or len(found.paths) == count or not found.complete:
+                break
+            sets = [sum(net.bits[state] for state in path.states) & marks for path in found.paths]
+            if 0 in sets:
+                break
+            # What is further off keeps out of a space that is a set by itself: without it the bounds are close.
+            if alone := sum(one for one in sets if not one & one - 1):
+                others = beside(kept + sets, net.closed(alone), count - len(sets))
+                return Found(found.paths + others.paths, others.complete)
+        return found
+
+    return beside([], net, count)
 
 
-def _known_to(net: Net, marks: int, purse: Purse, spent: int, count: int, most_labels: int, guide: Guide) -> Found:
+def _known_to(
+    net: Net, marks: int, kept: list[int], purse: Purse, spent: int, count: int, most_labels: int, guide: Guide
+) -> Found:
     entered: defaultdict[int, list[tuple[int, int]]] = defaultdict(list)
-    descents: list[int] = []
+    descents = list(kept)
     paths: list[Path] = []
     leads: dict[tuple[int, int], bool] = {}
     heap: list[tuple[int, States, int, int, bool, Labels]] = []

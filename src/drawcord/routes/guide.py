@@ -1,13 +1,13 @@
 """What the searches under a weighting go by."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Iterator, Sequence
 from copy import copy
 from functools import partial
 
 import numpy as np
 
 from drawcord.routes.least import FAR, least_in_order, least_near
-from drawcord.routes.net import Found, Lost, Net, Vector
+from drawcord.routes.net import Lost, Net, Vector
 from drawcord.routes.packing import Packing, joined
 from drawcord.routes.steps import steps_of
 
@@ -58,17 +58,15 @@ class Guide:
         return self._fields.unpack(bound)[1:]
 
 
-def widening(net: Net, weights: Sequence[int], count: int, search: Callable[[Guide], Found]) -> Found:
-    """What a search for `count` paths finds, looking no further than it has to.
+def guides(net: Net, weights: Sequence[int]) -> Iterator[Guide]:
+    """Guides for a search, each knowing more than the one before; the last is whole.
 
-    The first paths of a cable seldom weigh much more than the lightest, and what is further off takes time
-    to bound. `search` finds all that its guide knows, in order.
+    The first paths of a cable seldom weigh much more than the lightest, and what is further off takes time to bound.
     """
     whole = ("guide", tuple(weights), None) in net.worked_out
     for times in TIMES[1:] if whole else TIMES:
         # The same for the same net, since one search of it mostly follows another.
         guide = net.once(("guide", tuple(weights), times), partial(Guide, net, weights, times))
-        found = search(guide)
-        if guide.whole or len(found.paths) == count or not found.complete:
-            break
-    return found
+        yield guide
+        if guide.whole:
+            return

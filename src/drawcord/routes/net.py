@@ -105,7 +105,7 @@ class Net:
         behind it may enter a space twice.
         """
         if criterion not in self._least:
-            cost = self.cost[:, criterion]
+            cost = np.ascontiguousarray(self.cost[:, criterion])
             self._least[criterion] = least(self.tail, self.head, cost, len(self.space), self.goal)
         return self._least[criterion]
 
@@ -135,12 +135,21 @@ class Net:
         """
         gone = self._among(lost.gone)
         kept = ~(gone[self.tail] | gone[self.head])
-        # `[]` takes several times as long for rows.
-        net = replace(self, tail=self.tail[kept], head=self.head[kept], cost=self.cost.compress(kept, axis=0))
+        net = self.only(kept)
         worked_out = {what: known.without(lost) for what, known in self.worked_out.items()}
         bounds = {name: known for name, known in vars(self).items() if name in ("bounds", "most")}
         vars(net).update(bounds, worked_out=worked_out)
         return net
+
+    def only(self, arcs: NDArray[np.bool_]) -> "Net":
+        """The net of these arcs alone, of which nothing is known."""
+        # `[]` takes several times as long for rows.
+        return replace(self, tail=self.tail[arcs], head=self.head[arcs], cost=self.cost.compress(arcs, axis=0))
+
+    def closed(self, spaces: int) -> "Net":
+        """The net of all arcs out of and into none of these spaces, as a bit set; it is made once."""
+        out = np.array([not bit & spaces for bit in self.bits])
+        return self.once(("closed", spaces), lambda: self.only(out[self.tail] & out[self.head]))
 
     def _among(self, states: AbstractSet[int]) -> NDArray[np.bool_]:
         """For each state whether it is one of these."""

@@ -1,11 +1,10 @@
 """The lightest routes that differ in their order of spaces."""
 
 from collections.abc import Sequence
-from functools import partial
 from heapq import heappop, heappush
 
 from drawcord.routes.ahead import leads_on
-from drawcord.routes.guide import Guide, widening
+from drawcord.routes.guide import Guide, guides
 from drawcord.routes.net import Found, Net, Path, States
 
 Entries = list[tuple[int, States]]
@@ -17,7 +16,11 @@ def lightest_orders(net: Net, weights: Sequence[int], count: int, most_labels: i
     Best first over the orders of spaces, each with the best way to every entry of its last space, so that
     no order is met twice. `most_labels` bounds the partial orders made.
     """
-    return widening(net, weights, count, partial(_known_to, net, count, most_labels))
+    for guide in guides(net, weights):
+        found = _known_to(net, count, most_labels, guide)
+        if len(found.paths) == count or not found.complete:
+            break
+    return found
 
 
 def _known_to(net: Net, count: int, most_labels: int, guide: Guide) -> Found:
