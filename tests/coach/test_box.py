@@ -62,6 +62,11 @@ def test_a_box_holds_its_sides_too(box, point):
     assert box.holds(point) == (point in lattice(box))
 
 
+@given(boxes(), points, st.integers(0, 3))
+def test_a_box_nearly_holds_what_it_holds_once_grown(box, point, by):
+    assert box.nearly_holds(point, by) == box.grow(by).holds(point)
+
+
 @given(boxes(), st.integers(0, 3), st.integers(0, 3), st.integers(0, 3))
 def test_growing_can_be_undone(box, dx, dy, dz):
     # Each axis by its own distance; what is left out follows the first.

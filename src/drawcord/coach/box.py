@@ -71,6 +71,12 @@ class Box(NamedTuple):
         x, y, z = point
         return self.x0 <= x <= self.x1 and self.y0 <= y <= self.y1 and self.z0 <= z <= self.z1
 
+    def nearly_holds(self, point: Point, by: int) -> bool:
+        """Whether a point lies in the box with every side moved outwards by so much [mm], or on these."""
+        x0, x1, y0, y1, z0, z1 = self
+        x, y, z = point
+        return x0 - by <= x <= x1 + by and y0 - by <= y <= y1 + by and z0 - by <= z <= z1 + by
+
     def meets_segment(self, p: Point, q: Point) -> bool:
         """Whether the straight line from p to q enters the box's open interior; exact."""
         ways = [end - start for start, end in zip(p, q, strict=True)]

@@ -50,6 +50,8 @@ def _doubts(coach: Coach, way: tuple[Crossing, ...], legs: tuple[Leg, ...]) -> l
 def _before_drilling(coach: Coach, hole: Hole) -> list[Finding]:
     found = []
     for thing in (*coach.obstructions.values(), *coach.hazards.values()):
+        if not (thing.box.nearly_holds(hole.near, BEHIND) or thing.box.nearly_holds(hole.far, BEHIND)):
+            continue  # as of most, and much sooner known
         apart = min(_apart(thing.box, hole.near), _apart(thing.box, hole.far))
         if apart <= BEHIND:
             away = tape_length(apart, coach.units)

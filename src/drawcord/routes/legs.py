@@ -111,7 +111,7 @@ def _elsewhere(ways: Ways, crossing: Crossing) -> list[Crossing]:
     """The same crossing at a station in each other mouth of its passage, where it may be moved at all."""
     mouths = {_mouths(ways, crossing): crossing}
     if len(crossing.passage.mouths) > 1 and _movable(ways, crossing):
-        for station in ways.stations_of[crossing.passage.id]:
+        for station in ways.stations_of(crossing.passage.id):
             near, far = station.mouths[crossing.left], station.mouths[crossing.entered]
             other = crossing._replace(near=near, far=far, axis=station.axis, largest=station.largest)
             mouths.setdefault(_mouths(ways, other), other)
@@ -119,8 +119,8 @@ def _elsewhere(ways: Ways, crossing: Crossing) -> list[Crossing]:
 
 
 def _movable(ways: Ways, crossing: Crossing) -> bool:
-    kinds = {ways.coach.spaces[name].kind for name in (crossing.left, crossing.entered)}
-    return not crossing.held and kinds.isdisjoint(UNPULLED)
+    left, entered = ways.coach.spaces[crossing.left].kind, ways.coach.spaces[crossing.entered].kind
+    return not (crossing.held or left in UNPULLED or entered in UNPULLED)
 
 
 def _mouths(ways: Ways, crossing: Crossing) -> tuple[Box, Box]:

@@ -92,7 +92,9 @@ class RoofRuns:
 
     def _taut(self, p: Spot, q: Spot) -> tuple[Spot, ...]:
         """The corners of a least run of clear straight stretches from p to q; empty where there is none."""
-        goal = np.array([q])
+        ends, goal = np.array([p, q]), np.array([q])
+        if self._deck.usable(ends).all() and self._deck.clear(ends[:1], goal).all():
+            return corners((p, q))
         stops = np.concatenate((goal, self._deck.corners))
         from_goal = self._stretches(goal, self._deck.corners)
         ahead = np.insert((self._between + from_goal).min(axis=1, initial=np.inf), 0, 0)  # from stops to q

@@ -1,8 +1,9 @@
 """The ways of a coach: its passages, their stations, the runs within each space, and the graph of them all."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property
-from itertools import product
+from itertools import count, product, takewhile
 
 from drawcord.coach.box import Point
 from drawcord.coach.coach import Coach
@@ -44,13 +45,10 @@ class Ways:
                 found[name] = Station(name, passage.id, mouths, gate.axis, gate.largest, serves)
         return found
 
-    @cached_property
-    def stations_of(self) -> dict[str, list[Station]]:
-        """The stations of each passage that has any, by its id."""
-        found: dict[str, list[Station]] = {}
-        for station in self.stations.values():
-            found.setdefault(station.passage, []).append(station)
-        return found
+    def stations_of(self, passage: str) -> Iterator[Station]:
+        """The stations of a passage, in order."""
+        names = (f"{passage}#{number}" for number in count())
+        return (self.stations[name] for name in takewhile(self.stations.__contains__, names))
 
     @cached_property
     def runs(self) -> dict[str, Runs]:
