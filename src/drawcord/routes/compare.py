@@ -159,18 +159,17 @@ def _lightest_in_reach(searches: Searches, found: Found) -> bool:
     return all(route.reachable for route in searches.measured(found.paths[:1]))
 
 
-def _twins(
-    searches: Searches, offered: Iterable[Candidate], found: EfficientSet, every: EfficientSet
-) -> list[Found]:
+def _twins(searches: Searches, offered: Iterable[Candidate], found: EfficientSet, every: EfficientSet) -> list[Found]:
     """For each that is offered and efficient, the other orders of spaces that cost exactly the same on the graph.
 
     What was `found` may be efficient no more than among the routes whose joints can be reached.
     """
     by_stations = {searches.netted.stations(path.states): path for path in found.paths}
+    efficient_ones = (by_stations.get(candidate.route.stations) for candidate in offered)
     unbeaten = {path.vector for path in every.paths if every.exact}
-    paths = (by_stations.get(candidate.route.stations) for candidate in offered)
     return [
-        searches.twins(path, unbeaten=path.vector in unbeaten) if path else Found((), complete=True) for path in paths
+        searches.twins(path, unbeaten=path.vector in unbeaten) if path else Found((), complete=True)
+        for path in efficient_ones
     ]
 
 

@@ -58,7 +58,7 @@ class Searches:
         )
 
     def twins(self, path: Path, *, unbeaten: bool) -> Found:
-        """The other orders of spaces that cost exactly the same on the graph; see `twins.twins`."""
+        """The other orders of spaces that cost exactly the same on the graph; `unbeaten` if no path there beats it."""
         return self.memory.search(
             ("twins", self.netted.stations(path.states)),
             self.netted,
