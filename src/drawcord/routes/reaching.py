@@ -48,14 +48,15 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
             station = ways.stations[self.netted.mouths[head].station]
             passage = ways.passages[station.passage]
             leaves = station.mouths[space]
-            there = station.mouths[passage.other(space)]
-            thick = sum(abs(u - v) for u, v in zip(leaves, there, strict=True))
-            beyond = thick + (shop.drip_loop[2] if "roof" in (passage.a, passage.b) else 0)
+            behind = passage.other(space)
+            thick = sum(abs(u - v) for u, v in zip(leaves, station.mouths[behind], strict=True))
+            # What is crossed is part of the leg behind it.
+            beyond = round(thick * self._slack(behind)) + (shop.drip_loop[2] if "roof" in (space, behind) else 0)
         else:
             thick, beyond = 0, shop.make_up[2] + shop.service_loop[2]
         before = ways.coach.shop.clearances.measuring_error
         before += shop.make_up[2] if tail == self.netted.net.start else 0
-        scale = 1 + shop.unproven[2] if ways.coach.spaces[space].standing == "unproven" else 1
+        scale = self._slack(space)
         kind = ways.coach.spaces[space].kind
         if kind == "room":  # in reach everywhere
             return before, 0, beyond
@@ -74,6 +75,11 @@ class _Stretches(Mapping[tuple[int, int], Stretch]):
         gaps = [later[0] - earlier[1] for earlier, later in pairwise(reached)]
         lead, rest = reached[0][0], at - reached[-1][1]
         return before + round(lead * scale), round(max(gaps, default=0) * scale), round(rest * scale) + beyond
+
+    def _slack(self, space: str) -> float:
+        """How many times as long as measured a leg in a space may turn out."""
+        coach = self.order.coach
+        return 1 + coach.shop.allowances.unproven[2] * (coach.spaces[space].standing == "unproven")
 
 
 def reach(order: Order, netted: Netted, longest: int) -> Reach:
