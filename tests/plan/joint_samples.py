@@ -6,8 +6,9 @@ from random import Random
 import numpy as np
 from random_nets import all_paths, arbitrary_net
 
+from drawcord.plan.bound import Prices, ways
 from drawcord.plan.greedy import greedy
-from drawcord.plan.pricing import fine
+from drawcord.plan.pricing import Things, fine, users
 from drawcord.plan.problem import Commodity, Problem
 from drawcord.plan.solver import Solved, solve
 from drawcord.routes.net import Net
@@ -23,6 +24,17 @@ def commodity(net, uses, *, base=0, always=(), limited=None):
     none = np.zeros(arcs, np.int64)
     most = (limited[1],) if limited else ()
     return Commodity(net, arc, thing, np.arange(arcs), none, states, tuple(always), base, spent, most)
+
+
+def bound(problem: Problem, prices: Prices) -> int:
+    """What no plan weighs less than, whatever the prices."""
+    return sum(way.least for way in ways(problem, prices)) - prices.back
+
+
+def even(problem: Problem) -> Prices:
+    """Prices to begin with: each thing's cost in equal shares among those who may use it together."""
+    things = Things(problem)
+    return things.asked(things.even(users(problem)))[0]
 
 
 def random_problem(rng: Random) -> Problem:

@@ -7,12 +7,12 @@ from itertools import islice, pairwise
 import networkx as nx
 import numpy as np
 import pytest
-from joint_samples import by_hand, commodity, graph_net, planned, random_problem
+from joint_samples import bound, by_hand, commodity, even, graph_net, planned, random_problem
 from random_nets import all_paths, seeded
 
-from drawcord.plan.bound import bound, reduced
+from drawcord.plan.bound import reduced
 from drawcord.plan.greedy import greedy
-from drawcord.plan.pricing import even, fine
+from drawcord.plan.pricing import fine
 from drawcord.plan.problem import Problem
 from drawcord.plan.refusal import without
 

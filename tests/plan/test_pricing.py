@@ -4,12 +4,12 @@ from itertools import combinations
 
 import numpy as np
 import pytest
-from joint_samples import by_hand, commodity, graph_net, random_problem
+from joint_samples import bound, by_hand, commodity, even, graph_net, random_problem
 from random_nets import all_paths, seeded
 
-from drawcord.plan.bound import Prices, bound
+from drawcord.plan.bound import Prices
 from drawcord.plan.companies import companies, largest
-from drawcord.plan.pricing import Things, even, fine, users
+from drawcord.plan.pricing import Things, fine, users
 from drawcord.plan.problem import Problem
 
 

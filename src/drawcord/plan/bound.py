@@ -1,12 +1,11 @@
 """Arcs that no best plan uses: what a cable pays on its least way through them, things shared as well as can be.
 
-Let each cable pay a *price* for using a thing, and give back what all of a plan may have paid for a thing beyond
-what it costs: with prices for each thing, that of its dearest company. Then the least ways of the cables, less what
-is given back, add up to no more than any plan weighs. So a plan through an arc weighs at least that sum with the
-least way through the arc in place of that cable's least way.
+Let each cable pay a *price* for using a thing, and give back what the cables of a plan may pay for it beyond what it
+costs: no more than its dearest company does. Then the least ways of the cables, less what is given back, add up to no
+more than any plan weighs. So a plan through an arc weighs at least that sum with the least way through the arc in
+place of that cable's least way.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -66,12 +65,7 @@ def reduced(problem: Problem, prices: Prices, most: int) -> Problem:
     return problem.kept([way.through() <= slack for way in found])
 
 
-def bound(problem: Problem, prices: Prices) -> int:
-    """What no plan weighs less than."""
-    return sum(way.least for way in ways(problem, prices)) - prices.back
-
-
-def ways(problem: Problem, prices: Prices) -> Sequence[Ways]:
+def ways(problem: Problem, prices: Prices) -> list[Ways]:
     """Those of each cable."""
     things = len(problem.cost)
     return [Ways(commodity, prices.of(cable, things)) for cable, commodity in enumerate(problem.commodities)]

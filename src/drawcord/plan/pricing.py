@@ -54,12 +54,6 @@ def users(problem: Problem) -> Mask:
     return found
 
 
-def even(problem: Problem) -> Prices:
-    """Each thing's cost in equal shares among those who may use it together."""
-    things = Things(problem)
-    return things.asked(things.even(users(problem)))[0]
-
-
 def fine(problem: Problem, most: int, before: Prices | None = None) -> tuple[Prices, Problem]:
     """The best prices met on the way from even ones, and the problem without arcs that no plan of weight `most` uses.
 

@@ -79,6 +79,7 @@ class Program:
             for group, most in _joined_by(together.get(thing, []), sorted(present)):
                 if thing in self.column or len(group) > most:
                     yield self._tie(thing, group, most, [present[cable] for cable in group])
+
     def _tie(self, thing: int, group: Group, most: int, using: Sequence[Array]) -> Row:
         """No more of these cables use a thing than may, and none before it is paid for."""
         columns = np.concatenate(using)
