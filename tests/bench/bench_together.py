@@ -112,6 +112,8 @@ def main(seeds: int = 3) -> list[Line]:
         if not line(spaces, 0, 4, with_peer=False)[0]:
             print(f"four cables stop being practical (proved within {PRACTICAL} s) at {spaces} spaces")
             break
+    else:
+        print(f"four cables are practical (proved within {PRACTICAL} s) up to {spaces} spaces and more")
     return lines
 
 
