@@ -52,17 +52,23 @@ class Lightest:
             prices, problem = fine(problem, most, prices)
             problem, start = self._bettered(problem, start, prices)
             problem, better = reduced(problem, prices, problem.weight(start)), problem.weight(start) < most
-        most = problem.weight(start) if start else None
+        return self._proved(problem, start)
+
+    def _proved(self, problem: Problem, start: Routes | None) -> tuple[dict[str, Stations] | None, Solved]:
+        """The lightest plan with all joints in reach, out of arcs that plans no heavier than the start use."""
+        most, settled = (problem.weight(start), self.posing.stations(problem, start)) if start else (0, None)
         for _ in range(REFUSALS):
-            found = _as_far_as(most, solve(problem, start))
+            found = solve(problem, start)
+            if settled and (found.routes is None or found.weight > most):
+                # A stretch of the start will not do beside other routes; as it was planned, it does.
+                return settled, replace(found, weight=most, bound=most if found.proved else min(found.bound, most))
             if found.routes is None:
                 return None, found
             smaller = self._refusing(problem, found.routes)
             if smaller is problem:
                 return self.posing.stations(problem, found.routes), found
             problem, start = smaller, smaller.restated(problem, start) if start else None
-        found = Solved(start, problem.weight(start) if start else 0, found.bound, proved=False)
-        return self.posing.stations(problem, start) if start else None, found
+        return settled, replace(found, weight=most, bound=min(found.bound, most), proved=False)
 
     def _started(
         self, problem: Problem, start: Routes | None = None, prices: Prices | None = None, *, pairs: bool = False
@@ -115,13 +121,6 @@ class Lightest:
                 commodities[number] = without(commodities[number], steps[first : last + 1].tolist())
         changed = any(old is not new for old, new in zip(problem.commodities, commodities, strict=True))
         return replace(problem, commodities=tuple(commodities)) if changed else problem
-
-
-def _as_far_as(most: int | None, found: Solved) -> Solved:
-    """What is proved where arcs of plans heavier than `most` have been left out: a start that is refused after all."""
-    if most is None or (found.routes and found.weight <= most):
-        return found
-    return replace(found, bound=min(found.bound, most), proved=False)
 
 
 def _lowered(problem: Problem, sign: int) -> Problem:
