@@ -76,7 +76,7 @@ def work(order: Order, memory: Memory, among: Netted | None = None) -> Work:
     if beyond:
         found = searches.efficient(within, piece)
         routes = searches.measured(found.paths)
-    apart = _apart(searches, down, piece)
+    apart = _apart(searches, down, piece, alone=not routes)
     others = searches.measured(path for search in apart for path in search.paths)
     beyond += [route for route in (*routes, *others) if not route.reachable]
     good, good_others = ([route for route in some if route.reachable] for some in (routes, others))
@@ -140,15 +140,16 @@ def _none_within(order: Order, netted: Netted, by: tuple[int, ...], limits: Limi
     return (complete and too_tight(order, netted, limits, by, TOLERANCE, None)) or cut_short
 
 
-def _apart(searches: Searches, down: Found, piece: int) -> list[Found]:
+def _apart(searches: Searches, down: Found, piece: int, *, alone: bool) -> list[Found]:
     """What is found apart from the efficient set: the different descents, and the lightest route out of sight.
 
-    Where a joint of the lightest is out of reach, the lightest that will do may lie further round than all these.
+    Where a joint of the lightest is out of reach, the lightest that will do may lie further round than all these;
+    `alone`: with no efficient one beside it, so that its other descents are wanted as well.
     """
     hidden = searches.out_of_sight(down.paths[0])
     apart = [down, hidden]
     if not _lightest_in_reach(searches, down):
-        down = searches.descents(piece)
+        down = searches.descents(piece) if alone else searches.lightest(piece)
         apart.append(down)
     if down.paths and not _lightest_in_reach(searches, hidden):
         apart.append(searches.out_of_sight(down.paths[0], piece))

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from drawcord.routes.descents import descents, out_of_sight
+from drawcord.routes.different import different
 from drawcord.routes.efficient import EfficientSet, efficient
 from drawcord.routes.measure import measure
 from drawcord.routes.memory import Memory
@@ -38,6 +39,15 @@ class Searches:
             ("descents", self.limits, longest),
             self.netted,
             lambda: descents(self.order, self.netted, self._by, self.limits, self._reach(longest)),
+        )
+
+    def lightest(self, longest: int) -> Found:
+        """The lightest route, whatever its descent."""
+        net, most = self.netted.net, self._most_labels
+        return self.memory.search(
+            ("lightest", self.limits, longest),
+            self.netted,
+            lambda: different(net, self._by, frozenset(), 1, most, self.limits, self._reach(longest)),
         )
 
     def out_of_sight(self, lightest: Path, longest: int | None = None) -> Found:
