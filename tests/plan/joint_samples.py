@@ -6,7 +6,7 @@ from random import Random
 import numpy as np
 from random_nets import all_paths, arbitrary_net
 
-from drawcord.plan.bound import Prices, ways
+from drawcord.plan.bound import Prices, bound, ways
 from drawcord.plan.greedy import greedy
 from drawcord.plan.pricing import Things, fine, users
 from drawcord.plan.problem import Commodity, Problem
@@ -26,9 +26,9 @@ def commodity(net, uses, *, base=0, always=(), limited=None):
     return Commodity(net, arc, thing, np.arange(arcs), none, states, tuple(always), base, spent, most)
 
 
-def bound(problem: Problem, prices: Prices) -> int:
+def bound_of(problem: Problem, prices: Prices) -> int:
     """What no plan weighs less than, whatever the prices."""
-    return sum(way.least for way in ways(problem, prices)) - prices.back
+    return bound(ways(problem, prices), prices)
 
 
 def even(problem: Problem) -> Prices:

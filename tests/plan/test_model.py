@@ -7,7 +7,7 @@ from itertools import islice, pairwise
 import networkx as nx
 import numpy as np
 import pytest
-from joint_samples import bound, by_hand, commodity, even, graph_net, planned, random_problem
+from joint_samples import bound_of, by_hand, commodity, even, graph_net, planned, random_problem
 from random_nets import all_paths, seeded
 
 from drawcord.plan.bound import reduced
@@ -68,9 +68,9 @@ def test_the_model_finds_what_looking_at_every_plan_finds(seed):
     assert problem.legal(found.routes)
     assert found.weight == problem.weight(found.routes) == found.bound == least
     if all(len(all_paths(one.net)) for one in problem.commodities):
-        assert bound(problem, even(problem)) <= least
+        assert bound_of(problem, even(problem)) <= least
         prices, smaller = fine(problem, least)
-        assert bound(problem, prices) <= bound(smaller, prices) <= least
+        assert bound_of(problem, prices) <= bound_of(smaller, prices) <= least
     start = greedy(problem)
     assert start is None or (problem.legal(start) and problem.weight(start) >= least)
 

@@ -4,7 +4,7 @@ from itertools import combinations
 
 import numpy as np
 import pytest
-from joint_samples import bound, by_hand, commodity, even, graph_net, random_problem
+from joint_samples import bound_of, by_hand, commodity, even, graph_net, random_problem
 from random_nets import all_paths, seeded
 
 from drawcord.plan.bound import Prices
@@ -52,7 +52,7 @@ def test_no_prices_whatever_give_a_bound_above_the_lightest_plan(seed):
     things, rng = Things(problem), np.random.default_rng(seed)
     for most in (1, 5, 50):
         prices, _ = things.asked(rng.integers(0, most + 1, users(problem).shape))
-        assert bound(problem, prices) <= least
+        assert bound_of(problem, prices) <= least
 
 
 def test_prices_at_random_are_often_given_back():
@@ -60,7 +60,7 @@ def test_prices_at_random_are_often_given_back():
     beyond = 0
     for problem, least in filter(None, map(open_problem, range(200))):
         prices, _ = Things(problem).asked(np.full((len(problem.commodities), len(problem.cost)), 50))
-        beyond += bound(problem, prices) + prices.back > least
+        beyond += bound_of(problem, prices) + prices.back > least
     assert beyond > 20
 
 
@@ -74,11 +74,11 @@ def test_each_of_those_that_may_not_meet_pays_all():
     cable = cable.with_own(np.array([{0: 0, 1: 5, 2: 4}[edge] for edge in owners]))
     shared = Problem((cable, cable), np.array([8]), ())
     apart = Problem((cable, cable), np.array([8]), ((0, (0, 1)),))
-    assert bound(shared, even(shared)) == by_hand(shared) == 8
-    assert bound(apart, even(apart)) == 16
+    assert bound_of(shared, even(shared)) == by_hand(shared) == 8
+    assert bound_of(apart, even(apart)) == 16
     assert by_hand(apart) == 17
     prices, left = fine(apart, 17)
-    assert bound(apart, prices) == bound(left, prices) == 17
+    assert bound_of(apart, prices) == bound_of(left, prices) == 17
 
 
 @pytest.mark.parametrize("seed", range(200))
@@ -87,10 +87,10 @@ def test_moved_prices_are_no_worse_than_even_ones(seed):
     if not (drawn := open_problem(seed)):
         return
     problem, least = drawn
-    first = bound(problem, even(problem))
+    first = bound_of(problem, even(problem))
     moved, left = fine(problem, least)
     again, still = fine(left, least, moved)
-    assert first <= bound(left, moved) <= bound(still, again) <= least
+    assert first <= bound_of(left, moved) <= bound_of(still, again) <= least
     wild = np.random.default_rng(seed).integers(0, 50, moved.each.shape)
     _, after_wild = fine(problem, least + 2, Prices(wild[:, :1], 0))
     assert {by_hand(smaller) for smaller in (left, still, after_wild)} == {least}

@@ -6,6 +6,7 @@ more than any plan weighs. So a plan through an arc weighs at least that sum wit
 place of that cable's least way.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -61,8 +62,13 @@ class Ways:
 def reduced(problem: Problem, prices: Prices, most: int) -> Problem:
     """The problem without the arcs that no plan of weight `most` or less uses."""
     found = ways(problem, prices)
-    slack = most - sum(way.least for way in found) + prices.back
+    slack = most - bound(found, prices)
     return problem.kept([way.through() <= slack for way in found])
+
+
+def bound(found: Sequence[Ways], prices: Prices) -> int:
+    """What no plan weighs less than, by the ways of its cables under these prices."""
+    return sum(way.least for way in found) - prices.back
 
 
 def ways(problem: Problem, prices: Prices) -> list[Ways]:

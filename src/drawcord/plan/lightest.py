@@ -46,29 +46,30 @@ class Lightest:
         problem = self.posing.with_raceway(problem)
         if not start or not problem.legal(start):
             problem, start = self._started(problem)
-        better = start is not None
-        while start and better:
+        while start:
             most = problem.weight(start)
             prices, problem = fine(problem, most, prices)
             problem, start = self._bettered(problem, start, prices)
-            problem, better = reduced(problem, prices, problem.weight(start)), problem.weight(start) < most
+            if problem.weight(start) == most:
+                break
+            problem = reduced(problem, prices, problem.weight(start))
         return self._proved(problem, start)
 
     def _proved(self, problem: Problem, start: Routes | None) -> tuple[dict[str, Stations] | None, Solved]:
         """The lightest plan with all joints in reach, out of arcs that plans no heavier than the start use."""
-        most, settled = (problem.weight(start), self.posing.stations(problem, start)) if start else (0, None)
+        most, begun = (problem.weight(start), self.posing.stations(problem, start)) if start else (0, None)
         for _ in range(REFUSALS):
             found = solve(problem, start)
-            if settled and (found.routes is None or found.weight > most):
+            if begun and (found.routes is None or found.weight > most):
                 # A stretch of the start will not do beside other routes; as it was planned, it does.
-                return settled, replace(found, weight=most, bound=most if found.proved else min(found.bound, most))
+                return begun, replace(found, weight=most, bound=most if found.proved else min(found.bound, most))
             if found.routes is None:
                 return None, found
             smaller = self._refusing(problem, found.routes)
             if smaller is problem:
                 return self.posing.stations(problem, found.routes), found
             problem, start = smaller, smaller.restated(problem, start) if start else None
-        return settled, replace(found, weight=most, bound=min(found.bound, most), proved=False)
+        return begun, replace(found, weight=most, bound=min(found.bound, most), proved=False)
 
     def _started(
         self, problem: Problem, start: Routes | None = None, prices: Prices | None = None, *, pairs: bool = False

@@ -9,7 +9,7 @@ to and fro.
 
 import numpy as np
 
-from drawcord.plan.bound import Prices, reduced, ways
+from drawcord.plan.bound import Prices, bound, reduced, ways
 from drawcord.plan.companies import companies
 from drawcord.plan.problem import Floats, Mask, Problem
 from drawcord.routes.least import Array
@@ -70,7 +70,7 @@ def fine(problem: Problem, most: int, before: Prices | None = None) -> tuple[Pri
     for step in range(1, STEPS + 1):
         prices, whose = things.asked(np.floor(each).astype(np.int64))
         found = ways(problem, prices)
-        total = sum(way.least for way in found) - prices.back
+        total = bound(found, prices)
         if total > reached:
             best, reached = prices, total
         else:

@@ -70,7 +70,7 @@ class Commodity:
         pairs = mask[self.arc]
         return replace(
             self,
-            net=replace(net, tail=net.tail[mask], head=net.head[mask], cost=net.cost[mask]),
+            net=net.only(mask),
             arc=number[self.arc[pairs]],
             thing=self.thing[pairs],
             step=self.step[mask],

@@ -4,7 +4,6 @@ Raceway that they may not share is taken to be put up twice, beside each other.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 
@@ -69,7 +68,7 @@ class Shifting:
         ])
         net, by = netted.net, weights(order.coach)
         kept = good[net.head] & good[net.tail]
-        path = lightest(replace(net, tail=net.tail[kept], head=net.head[kept], cost=net.cost[kept]), by)
+        path = lightest(net.only(kept), by)
         route = self.measured(order, netted.stations(path.states)) if path else mine
         return route if route.reachable and route is not mine and route.passages == mine.passages else None
 

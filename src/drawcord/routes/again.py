@@ -78,16 +78,15 @@ def _no_better(before: Space | Passage, now: Space | Passage | None) -> bool:
 
 def _same_but_for_facts(one: Coach, other: Coach) -> bool:
     """Whether both are the same as if nothing had been found out about either."""
-    spaces = zip(one.spaces.values(), other.spaces.values(), strict=False)
-    return _without_facts(one) == _without_facts(other) and all(
-        here == there or _unknown(here) == _unknown(there) for here, there in spaces
-    )
+    if one.spaces.keys() != other.spaces.keys() or _without_facts(one) != _without_facts(other):
+        return False
+    pairs = ((space, other.spaces[name]) for name, space in one.spaces.items())
+    return all(here == there or _unknown(here) == _unknown(there) for here, there in pairs)
 
 
 def _without_facts(coach: Coach) -> Coach:
-    """The coach as if nothing had been found out about it, and without all but the ids of its spaces."""
-    job, names = coach.job and _job_without_facts(coach.job), dict.fromkeys(coach.spaces)
-    return replace(coach, job=job, spaces=names, found={}, findings=())  # type: ignore[arg-type]
+    """All but its spaces of the coach, as if nothing had been found out about it."""
+    return replace(coach, job=coach.job and _job_without_facts(coach.job), spaces={}, found={}, findings=())
 
 
 def _unknown(space: Space) -> Space:

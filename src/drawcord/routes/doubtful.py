@@ -39,7 +39,7 @@ def doubtful(
     job = coach.job
     if job is None or "raceway in sight" not in job.owner.consents:
         hidden = net.cost[:, Criteria._fields.index("in_sight")] == 0
-        net = replace(net, tail=net.tail[hidden], head=net.head[hidden], cost=net.cost[hidden])
+        net = net.only(hidden)
     marked = {number for number, name in enumerate(netted.spaces) if name in marks}
     marked |= set(range(len(netted.spaces), net.spaces))
     by = (*weights(coach)[:-1], 0)

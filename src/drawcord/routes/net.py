@@ -148,8 +148,12 @@ class Net:
 
     def closed(self, spaces: int) -> "Net":
         """The net of all arcs out of and into none of these spaces, as a bit set; it is made once."""
-        out = np.array([not bit & spaces for bit in self.bits])
-        return self.once(("closed", spaces), lambda: self.only(out[self.tail] & out[self.head]))
+
+        def made() -> "Net":
+            out = np.array([not bit & spaces for bit in self.bits])
+            return self.only(out[self.tail] & out[self.head])
+
+        return self.once(("closed", spaces), made)
 
     def _among(self, states: AbstractSet[int]) -> NDArray[np.bool_]:
         """For each state whether it is one of these."""

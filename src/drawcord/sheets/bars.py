@@ -52,7 +52,7 @@ MEASURES = (
 
 
 @dataclass(frozen=True)
-class Group:
+class CableBars:
     """The candidates `shown` of all that a cable has, under a title; the bars are to the scale of them all."""
 
     title: str
@@ -65,12 +65,12 @@ class Group:
 class Bars:
     """The candidates of one cable after another, under columns that are named once on a sheet."""
 
-    groups: tuple[Group, ...]
+    cables: tuple[CableBars, ...]
     units: str
 
     def pour(self, page: Axes, area: Patch, onward: str, least: int) -> tuple[float, "Bars | None"]:
         """See Block."""
-        whole = sum(HEADING + len(group.shown) * ROW + AFTER for group in self.groups)
+        whole = sum(HEADING + len(cable.shown) * ROW + AFTER for cable in self.cables)
         low = area.y0 - HAIR
         if whole > area.y1 - ROOM - low:
             low += line_height(SMALL)  # for the line that says where it goes on
@@ -79,28 +79,28 @@ class Bars:
         for measure, left in zip(MEASURES, lefts, strict=True):
             write(page, left, area.y1, measure.name, size=SMALL, bold=True)
         y = area.y1 - ROOM
-        for number, group in enumerate(self.groups):
+        for number, cable in enumerate(self.cables):
             fitting = max(0, int((y - low - HEADING) // ROW))
-            count = max(0 if number else least, min(len(group.shown), fitting))
+            count = max(0 if number else least, min(len(cable.shown), fitting))
             if count:
-                y = sheet.heading(page, area.x0, y, group.title, area.x1 - area.x0)
-                for candidate in group.shown[:count]:
-                    self._row(page, Patch(area.x0, area.x1, y - ROW, y), group, candidate, lefts, wide)
+                y = sheet.heading(page, area.x0, y, cable.title, area.x1 - area.x0)
+                for candidate in cable.shown[:count]:
+                    self._row(page, Patch(area.x0, area.x1, y - ROW, y), cable, candidate, lefts, wide)
                     y -= ROW
                 for left in lefts:
                     draw_line(page, [left, left], [y + 0.4, y + count * ROW - 0.4], color=INK, linewidth=0.4, zorder=6)
-            if count < len(group.shown):
+            if count < len(cable.shown):
                 write(page, area.x0, y - 0.5, onward, size=SMALL)
-                title = continued(group.title) if count else group.title
-                rest = replace(group, title=title, shown=group.shown[count:])
-                return area.y0, replace(self, groups=(rest, *self.groups[number + 1 :]))
+                title = continued(cable.title) if count else cable.title
+                rest = replace(cable, title=title, shown=cable.shown[count:])
+                return area.y0, replace(self, cables=(rest, *self.cables[number + 1 :]))
             y -= AFTER
         return y, None
 
     def _row(
-        self, page: Axes, row: Patch, group: Group, candidate: Candidate, lefts: list[float], wide: float
+        self, page: Axes, row: Patch, cable: CableBars, candidate: Candidate, lefts: list[float], wide: float
     ) -> None:
-        chosen = candidate.id == group.chosen
+        chosen = candidate.id == cable.chosen
         draw_line(page, [row.x0, row.x1], [row.y0, row.y0], color=RULE, linewidth=0.4)
         if chosen:
             frame = Rectangle((row.x0 - 0.8, row.y0), row.x1 - row.x0 + 1.6, ROW, fill=False, edgecolor=CABLE)
@@ -110,7 +110,7 @@ class Bars:
         said = f"CHOSEN, {candidate.offered_as}" if chosen else candidate.offered_as
         write(page, row.x0, row.y1 - TOP - line_height(SMALL), said, size=SMALL)
         for measure, left in zip(MEASURES, lefts, strict=True):
-            values = [value for one in group.candidates if (value := measure.value(one)) is not None]
+            values = [value for one in cable.candidates if (value := measure.value(one)) is not None]
             value = measure.value(candidate)
             best = value is not None and value == min(values) < max(values)
             write(page, left + INDENT, row.y1 - TOP, measure.said(candidate, self.units), size=SMALL, bold=best)

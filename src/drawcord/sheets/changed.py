@@ -20,7 +20,7 @@ def changed_text(note: str, answers: Sequence[tuple[Answer, Answer]], units: str
     if same:
         out += lines(f"As before: {', '.join(same)}.", LINE, "  ")
     if len(answers) > 1:
-        out += lines("Each is told by itself; `drawcord plan` plans them together again.", LINE, "  ")
+        out += lines("Each cable is told by itself; `drawcord plan` plans them together again.", LINE, "  ")
     return "\n".join(out) + "\n"
 
 

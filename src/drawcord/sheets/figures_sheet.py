@@ -4,7 +4,7 @@ from matplotlib.figure import Figure
 
 from drawcord.plan.plan import Plan
 from drawcord.sheets import page as sheet
-from drawcord.sheets.bars import Bars, Group
+from drawcord.sheets.bars import Bars, CableBars
 from drawcord.sheets.cautions import cautions, powered
 from drawcord.sheets.flow import follow, pour
 from drawcord.sheets.labels import Patch
@@ -31,13 +31,13 @@ def figures_sheets(plan: Plan, units: str = "mm") -> list[Figure]:
     routes = [candidate.route for answer in answers for candidate in answer.candidates]
     said = cautions(classes, routes, powered(plan.circuits, [answer.cable for answer in answers]))
     title = f"{name}: the candidates' figures"
-    groups = []
+    offered = []
     for answer in answers:
         chosen = plan.chosen[answer.cable].id if answer.cable in plan.chosen else ""
         cable = f"{answer.cable}: {answer.start} to {answer.end}"
-        groups.append(Group(cable, answer.candidates, chosen, answer.candidates))
+        offered.append(CableBars(cable, answer.candidates, chosen, answer.candidates))
     with house_style():
         figure, page = sheet.new_page(upright=True)
         top, low = sheet.head(page, title, [READ, COLUMNS]) - 1.0, sheet.foot(page, said)
-        rest = pour(page, [Bars(tuple(groups), units)], [Patch(MARGIN, A4[0] - MARGIN, low, top)], 1)
+        rest = pour(page, [Bars(tuple(offered), units)], [Patch(MARGIN, A4[0] - MARGIN, low, top)], 1)
         return follow([(figure, page)], rest, title, said, across=1)

@@ -72,12 +72,16 @@ def known(found: dict[str, Passage], before: Coach, coach: Coach) -> dict[str, P
 
     Passages of spaces that are barred now are gone. Raises BadInput for findings about passages that do not exist.
     """
+
+    def now(name: str, passage: Passage) -> Passage:
+        if coach.found.get(name) == before.found.get(name):
+            return passage
+        if passage.declared:
+            return _declared(coach.declared[name], passage.a, passage.b, passage.gates, coach)
+        return _derived(passage.a, passage.b, passage.gates, coach)
+
     open_ = {
-        name: passage
-        if coach.found.get(name) == before.found.get(name)
-        else _declared(coach.declared[name], passage.a, passage.b, passage.gates, coach)
-        if passage.declared
-        else _derived(passage.a, passage.b, passage.gates, coach)
+        name: now(name, passage)
         for name, passage in found.items()
         if not (coach.spaces[passage.a].barred or coach.spaces[passage.b].barred)
     }
